@@ -1,0 +1,1 @@
+"""Funicle: a hub where clubs and schools collect seed for a regional seed bank."""
