@@ -1,0 +1,1 @@
+"""The plants themselves: names, ranks, traits, ecoregions and the wanted list."""
