@@ -1,0 +1,156 @@
+"""The first two fences between tenants: every scoped table says who sees its rows, in Python and in SQL.
+
+``seen_by`` becomes a filter on every ORM statement of a session; ``policy`` becomes row-level security on
+PostgreSQL. A composite foreign key on (tenant, id) keeps a child row inside its parent's tenant.
+"""
+
+from __future__ import annotations
+
+from typing import ClassVar, Self
+from uuid import UUID
+
+from sqlalchemy import ColumnElement, ForeignKeyConstraint, UniqueConstraint, event, false, or_, true
+from sqlalchemy.orm import Mapped, ORMExecuteState, Session, declared_attr, mapped_column, with_loader_criteria
+from sqlalchemy.sql.base import ExecutableOption
+
+from hub.db.base import Base
+from hub.rights.scope import Scope
+
+# What row-level security reads; set for the length of one transaction by ``announce``.
+EVERYONE = "current_setting('hub.everyone', true) = 'on'"
+GROUP = "nullif(current_setting('hub.group', true), '')::uuid"
+BANK = "nullif(current_setting('hub.bank', true), '')::uuid"
+REGION = "nullif(current_setting('hub.region', true), '')::uuid"
+
+
+class Scoped:
+    """A table with rows that belong to somebody."""
+
+    policy: ClassVar[str]
+
+    @classmethod
+    def rows_of(cls, scope: Scope) -> list[ColumnElement[bool]]:
+        """The alternatives under which a seat sees a row; none of them means it sees nothing."""
+        raise NotImplementedError(cls)
+
+    @classmethod
+    def seen_by(cls, scope: Scope) -> ColumnElement[bool]:
+        if scope.spans_tenants:
+            return true()
+        return or_(false(), *cls.rows_of(scope))
+
+
+class GroupOwned(Scoped):
+    """Rows of one group, seen by that group and by the bank that serves it."""
+
+    group_id: Mapped[UUID] = mapped_column(index=True)
+    bank_id: Mapped[UUID] = mapped_column(index=True)
+
+    policy = f"group_id = {GROUP} or bank_id = {BANK}"
+
+    @classmethod
+    def rows_of(cls, scope: Scope) -> list[ColumnElement[bool]]:
+        rows = []
+        if scope.own_group_id:
+            rows.append(cls.group_id == scope.own_group_id)
+        if scope.own_bank_id:
+            rows.append(cls.bank_id == scope.own_bank_id)
+        return rows
+
+    @classmethod
+    def inside(cls, parent: str, column: str) -> ForeignKeyConstraint:
+        """A foreign key that cannot point into another group."""
+        return ForeignKeyConstraint(["group_id", column], [f"{parent}.group_id", f"{parent}.id"])
+
+    @classmethod
+    def of_group(cls) -> ForeignKeyConstraint:
+        """The row's group and bank belong together."""
+        return ForeignKeyConstraint(["bank_id", "group_id"], ["group.bank_id", "group.id"])
+
+
+class BankOwned(Scoped):
+    """Rows of one bank, seen by its staff alone."""
+
+    bank_id: Mapped[UUID] = mapped_column(index=True)
+
+    policy = f"bank_id = {BANK}"
+
+    @classmethod
+    def rows_of(cls, scope: Scope) -> list[ColumnElement[bool]]:
+        return [cls.bank_id == scope.own_bank_id] if scope.own_bank_id else []
+
+    @classmethod
+    def inside(cls, parent: str, column: str) -> ForeignKeyConstraint:
+        """A foreign key that cannot point into another bank."""
+        return ForeignKeyConstraint(["bank_id", column], [f"{parent}.bank_id", f"{parent}.id"])
+
+
+def tenant_key(owner: str) -> UniqueConstraint:
+    """The unique (owner, id) pair that composite foreign keys of child tables point at."""
+    return UniqueConstraint(owner, "id")
+
+
+def scoped_classes() -> list[type[Scoped]]:
+    """Every mapped class with rows that belong to somebody."""
+    return [mapper.class_ for mapper in Base.registry.mappers if issubclass(mapper.class_, Scoped)]
+
+
+def fences(scope: Scope) -> list[ExecutableOption]:
+    """The filters that one session puts on all of its ORM statements."""
+    if scope.spans_tenants:
+        return []
+    return [
+        with_loader_criteria(cls, cls.seen_by(scope), include_aliases=True, propagate_to_loaders=True)
+        for cls in scoped_classes()
+    ]
+
+
+class ScopedSession(Session):
+    """A session that serves one scope from beginning to end."""
+
+    scope: Scope
+    _fences: list[ExecutableOption] | None = None
+
+    @classmethod
+    def of(cls, scope: Scope, **options: object) -> Self:
+        session = cls(**options)  # type: ignore[arg-type]
+        session.scope = scope
+        return session
+
+    @property
+    def fences(self) -> list[ExecutableOption]:
+        if self._fences is None:
+            self._fences = fences(self.scope)
+        return self._fences
+
+
+@event.listens_for(ScopedSession, "do_orm_execute")
+def keep_inside(state: ORMExecuteState) -> None:
+    """Put the session's filters on every select, update and delete, whoever wrote it."""
+    if state.is_select or state.is_update or state.is_delete:
+        session = state.session
+        assert isinstance(session, ScopedSession)
+        state.statement = state.statement.options(*session.fences)
+
+
+class OutsideScope(Exception):
+    """A row was about to be written for another tenant: a fault in the code, never a person's mistake."""
+
+
+@event.listens_for(ScopedSession, "before_flush")
+def write_inside(session: ScopedSession, context: object, instances: object) -> None:
+    """Refuse to store a group's or bank's row from a seat of another group or bank."""
+    scope = session.scope
+    if scope.spans_tenants:
+        return
+    for row in session.new:
+        if isinstance(row, GroupOwned) and scope.own_group_id and row.group_id != scope.own_group_id:
+            raise OutsideScope(f"{type(row).__name__} for another group")
+        if isinstance(row, GroupOwned | BankOwned) and scope.own_bank_id and row.bank_id != scope.own_bank_id:
+            raise OutsideScope(f"{type(row).__name__} for another bank")
+
+
+__all__ = [
+    "BANK", "EVERYONE", "GROUP", "REGION", "BankOwned", "GroupOwned", "OutsideScope", "Scoped", "ScopedSession",
+    "scoped_classes", "tenant_key",
+]  # fmt: skip

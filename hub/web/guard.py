@@ -1,0 +1,59 @@
+"""Routes that cannot forget their right: a page without ``needs=`` is a TypeError at import."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import wraps
+from typing import Any, TypeVar
+from urllib.parse import urlencode
+
+from flask import Blueprint, Response, abort, g, make_response, redirect, request, url_for
+
+from hub.rights.policy import may
+from hub.rights.right import Right
+from hub.web.caller import caller, house
+
+View = TypeVar("View", bound=Callable[..., Any])
+SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
+
+
+class Pages(Blueprint):
+    """A blueprint whose views take ``Work`` first and name the right they need where they are declared."""
+
+    def route(self, rule: str, *, needs: Right, **options: Any) -> Callable[[View], View]:  # type: ignore[override]
+        def declare(view: View) -> View:
+            endpoint = options.pop("endpoint", view.__name__)
+            self.add_url_rule(rule, endpoint, guarded(view, needs), **options)
+            return view
+
+        return declare
+
+
+def guarded(view: Callable[..., Any], needs: Right) -> Callable[..., Response]:
+    """Wrap a view: check its right, open its work, commit once if it went well."""
+
+    @wraps(view)
+    def answer(**args: Any) -> Response:
+        asking = caller()
+        if not may(asking.scope, needs):
+            return turned_away()
+        reads = request.method in SAFE
+        with house().work(asking.scope, zone=asking.zone, reads_only=reads) as work:
+            g.work = work
+            response = make_response(view(work, **args))
+            if not reads and response.status_code < 400:
+                work.db.commit()
+            return response
+
+    answer.needs = needs  # type: ignore[attr-defined]
+    return answer
+
+
+def turned_away() -> Response:
+    """A visitor is asked to sign in; somebody signed in is told that the seat does not allow it."""
+    if caller().scope.person_id is not None:
+        abort(403)
+    if request.method not in SAFE:
+        abort(401)
+    back = urlencode({"next": request.full_path.rstrip("?")})
+    return make_response(redirect(f"{url_for('accounts.sign_in')}?{back}"))
