@@ -1,0 +1,1 @@
+"""The protocol rules and the sheet: what may be taken here, how, and why."""
