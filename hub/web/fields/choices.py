@@ -1,0 +1,79 @@
+"""Fields that pick: one of a few, yes or no, one thing by its id, one file."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Any
+from uuid import UUID
+
+from marshmallow import fields
+from werkzeug.datastructures import FileStorage
+
+from hub.web.fields.plain import Plain
+from hub.words import say
+
+PICK_ONE = say("Please choose one of those offered.")
+
+
+class Choice(Plain, fields.Enum):
+    """One member of an enum, by its value."""
+
+    default_error_messages = {"unknown": PICK_ONE, "required": say("Please choose one.")}
+
+    def __init__(self, kind: type[StrEnum], **options: Any) -> None:
+        super().__init__(enum=kind, by_value=True, **options)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> StrEnum:
+        try:
+            found: StrEnum = self.enum(value)
+        except ValueError:
+            raise self.make_error("unknown") from None
+        return found
+
+
+class Yes(Plain, fields.Boolean):
+    """A tick box: absent means no. With ``must``, only a tick will do."""
+
+    default_error_messages = {
+        "invalid": say("Please answer yes or no."),
+        "must": say("Please tick this to go on."),
+    }
+
+    def __init__(self, *, must: bool = False, **options: Any) -> None:
+        super().__init__(load_default=False, **options)
+        self.must = must
+
+    def deserialize(self, value: Any, attr: str | None = None, data: Any = None, **kwargs: Any) -> Any:
+        answer = super().deserialize(value, attr, data, **kwargs)
+        if self.must and answer is not True:
+            raise self.make_error("must")
+        return answer
+
+
+class Identifier(Plain, fields.UUID):
+    """The id of one thing."""
+
+    default_error_messages = {"invalid_uuid": PICK_ONE, "invalid": PICK_ONE}
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> UUID:
+        try:
+            return value if isinstance(value, UUID) else UUID(value.strip())
+        except (AttributeError, ValueError):
+            raise self.make_error("invalid_uuid") from None
+
+
+class Upload(Plain, fields.Raw):
+    """A file that came with the form. Loads as a FileStorage, which ``hub.web.uploads`` reads safely."""
+
+    default_error_messages = {
+        "required": say("Please choose a file."),
+        "invalid": say("Please choose a file."),
+    }
+
+    def __init__(self, **options: Any) -> None:
+        super().__init__(load_only=True, metadata={"type": "string", "format": "binary"}, **options)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> FileStorage:
+        if not isinstance(value, FileStorage):
+            raise self.make_error("invalid")
+        return value
