@@ -1,32 +1,16 @@
-"""What kind of plant this is, in the closed lists that every later rule asks about."""
+"""What kind of plant this is, and how carefully it must be handled."""
 
 from __future__ import annotations
 
-from enum import StrEnum
-from typing import Self
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import NamedTuple
 
+from hub.science.localities import Sensitivity
+from hub.taxa.closed_lists import Worded, label
+from hub.taxa.ranks import Rank, RankKind
+from hub.taxa.red_list import RedListCategory
 from hub.words import Words, say
-
-
-_WORDLESS = Words("")
-
-
-class Worded(StrEnum):
-    """A closed list whose members are stored as text and carry plain words for people."""
-
-    words: Words
-
-    def __new__(cls, value: str, words: Words = _WORDLESS) -> Self:
-        """Keep the words beside the value; the default only lets ``FruitType("nut")`` type-check."""
-        member = str.__new__(cls, value)
-        member._value_ = value
-        member.words = words
-        return member
-
-
-def label(member: Worded) -> Words:
-    """The plain words for one member of a closed list, for screens and sheets."""
-    return member.words
 
 
 class CareClass(Worded):
@@ -101,3 +85,161 @@ class Hazard(Worded):
     ALLERGEN = "allergen", say("can set off an allergy")
     THORNS = "thorns", say("thorns or prickles")
     BURNING_HAIRS = "burning_hairs", say("hairs that sting or burn")
+
+
+class LegalList(Worded):
+    """The kinds of legal list a taxon can stand on."""
+
+    SPECIAL_CONCERN = "special_concern", say("of special concern")
+    THREATENED = "threatened", say("threatened")
+    ENDANGERED = "endangered", say("endangered")
+
+
+# How careful each class asks us to be: what is not known is handled as if it were rare.
+_CAREFULNESS = {
+    CareClass.SECURE: 0,
+    CareClass.WATCH: 1,
+    CareClass.UNKNOWN: 2,
+    CareClass.RARE: 2,
+    CareClass.CRITICAL: 3,
+    CareClass.GONE: 4,
+}
+
+# The crosswalk from ranks, categories and lists to care is our own default: none is published.
+_CARE_OF_LEVEL = {
+    "X": CareClass.GONE,
+    "H": CareClass.CRITICAL,
+    "1": CareClass.CRITICAL,
+    "2": CareClass.RARE,
+    "3": CareClass.WATCH,
+    "4": CareClass.SECURE,
+    "5": CareClass.SECURE,
+}
+
+_CARE_OF_CATEGORY = {
+    RedListCategory.EX: CareClass.GONE,
+    RedListCategory.EW: CareClass.GONE,
+    RedListCategory.RE: CareClass.GONE,
+    RedListCategory.CR: CareClass.CRITICAL,
+    RedListCategory.EN: CareClass.CRITICAL,
+    RedListCategory.VU: CareClass.RARE,
+    RedListCategory.NT: CareClass.WATCH,
+    RedListCategory.LC: CareClass.SECURE,
+}
+
+# Categories that say only that nobody has judged.
+_UNJUDGED = (RedListCategory.NE, RedListCategory.NA)
+
+_CARE_OF_LIST = {
+    LegalList.SPECIAL_CONCERN: CareClass.RARE,
+    LegalList.THREATENED: CareClass.CRITICAL,
+    LegalList.ENDANGERED: CareClass.CRITICAL,
+}
+
+_CATEGORY_FOR = {
+    CareClass.SECURE: Sensitivity.LOW,
+    CareClass.WATCH: Sensitivity.MEDIUM,
+    CareClass.RARE: Sensitivity.HIGH,
+    CareClass.UNKNOWN: Sensitivity.HIGH,
+    CareClass.CRITICAL: Sensitivity.EXTREME,
+    CareClass.GONE: Sensitivity.EXTREME,
+}
+
+
+@dataclass(frozen=True)
+class CareReading:
+    """The care class, and the one rank, category or list that decided it."""
+
+    care: CareClass
+    because: Words
+
+
+def care_of_rank(rank: Rank) -> CareClass:
+    """The most careful reading of one rank: the rarer end of a range, the rarest season.
+
+    The T part governs where there is one. Where the T part tells nothing, the species still
+    sets the least care, since no subspecies or variety is commoner than its species.
+    """
+    species = _most_careful(_CARE_OF_LEVEL.get(part.rarer, CareClass.UNKNOWN) for part in rank.parts)
+    if rank.infraspecific is None:
+        return species
+    own = _CARE_OF_LEVEL.get(rank.infraspecific.rarer, CareClass.UNKNOWN)
+    return _most_careful((own, species)) if own is CareClass.UNKNOWN else own
+
+
+def care_of_category(category: RedListCategory) -> CareClass:
+    """The care a Red List category asks for; too few data are no sign of safety."""
+    return _CARE_OF_CATEGORY.get(category, CareClass.UNKNOWN)
+
+
+def care_of_list(kind: LegalList) -> CareClass:
+    """The care a legal list asks for."""
+    return _CARE_OF_LIST[kind]
+
+
+def care_class(
+    ranks: Iterable[Rank], categories: Iterable[RedListCategory], legal_lists: Iterable[LegalList]
+) -> CareReading:
+    """The most careful of everything said about a taxon, and what said it.
+
+    *Unknown* is weighed as rare, in two ways. A doubt (U, DD: somebody looked and could not
+    tell) outweighs secure and watch, and gives way to rare, which says the same and says more.
+    A silence (NR, NA, NE, a hybrid: nobody judged) decides only when nothing else speaks, for
+    most common plants are never ranked and their one real rank must not be hidden. Of equal
+    readings a legal list is named before a rank, and a rank before a category.
+    """
+    voices = [
+        *(_voice_of_list(kind) for kind in legal_lists),
+        *(_voice_of_rank(rank) for rank in ranks),
+        *(_voice_of_category(category) for category in categories),
+    ]
+    nobody = CareReading(CareClass.UNKNOWN, say("No rank, Red List category or legal list is recorded."))
+    return max(voices, key=_weight, default=_Voice(nobody, silent=True)).reading
+
+
+def category_for(care: CareClass) -> Sensitivity:
+    """The sensitivity category a locality of this care class gets until a curator decides (our default)."""
+    return _CATEGORY_FOR[care]
+
+
+class _Voice(NamedTuple):
+    """One reading, and whether its source in fact says nothing about this taxon."""
+
+    reading: CareReading
+    silent: bool
+
+
+def _voice_of_list(kind: LegalList) -> _Voice:
+    care = care_of_list(kind)
+    words = say("A legal list names it as {kind}: {care}.", kind=label(kind), care=label(care))
+    return _Voice(CareReading(care, words), silent=False)
+
+
+def _voice_of_rank(rank: Rank) -> _Voice:
+    care = care_of_rank(rank)
+    words = say("Its rank is {rank}: {care}.", rank=str(rank), care=label(care))
+    doubted = any(part.kind is RankKind.UNRANKABLE for part in rank.every_part)
+    return _Voice(CareReading(care, words), silent=care is CareClass.UNKNOWN and not doubted)
+
+
+def _voice_of_category(category: RedListCategory) -> _Voice:
+    care = care_of_category(category)
+    words = say(
+        "Its Red List category is {category}: {care}.",
+        category=str(category),
+        care=label(care),
+    )
+    return _Voice(CareReading(care, words), silent=category in _UNJUDGED)
+
+
+def _weight(voice: _Voice) -> tuple[bool, int, bool]:
+    """Speech before silence, then the more careful, then what is known before what is not."""
+    return (not voice.silent, *_care_weight(voice.reading.care))
+
+
+def _care_weight(care: CareClass) -> tuple[int, bool]:
+    return _CAREFULNESS[care], care is not CareClass.UNKNOWN
+
+
+def _most_careful(classes: Iterable[CareClass]) -> CareClass:
+    return max(classes, key=_care_weight, default=CareClass.UNKNOWN)
