@@ -66,4 +66,10 @@ class Base(DeclarativeBase):
     """Every table of the hub."""
 
     metadata = MetaData(naming_convention=NAMES)
-    type_annotation_map = {datetime: Moment, date: Date, UUID: Uuid, dict[str, Any]: Document, list[Any]: Document}
+    type_annotation_map = {
+        datetime: Moment,
+        date: Date,
+        UUID: Uuid,
+        dict[str, Any]: Document,
+        list[Any]: Document,
+    }

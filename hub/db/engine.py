@@ -53,5 +53,3 @@ def announce(session: ScopedSession, transaction: SessionTransaction, connection
             "region": str(scope.own_region_id or ""),
         },
     )
-
-

@@ -6,11 +6,17 @@ PostgreSQL. A composite foreign key on (tenant, id) keeps a child row inside its
 
 from __future__ import annotations
 
-from typing import ClassVar, Self
+from typing import ClassVar, Self, cast
 from uuid import UUID
 
 from sqlalchemy import ColumnElement, ForeignKeyConstraint, UniqueConstraint, event, false, or_, true
-from sqlalchemy.orm import Mapped, ORMExecuteState, Session, declared_attr, mapped_column, with_loader_criteria
+from sqlalchemy.orm import (
+    Mapped,
+    ORMExecuteState,
+    Session,
+    mapped_column,
+    with_loader_criteria,
+)
 from sqlalchemy.sql.base import ExecutableOption
 
 from hub.db.base import Base
@@ -26,7 +32,8 @@ REGION = "nullif(current_setting('hub.region', true), '')::uuid"
 class Scoped:
     """A table with rows that belong to somebody."""
 
-    policy: ClassVar[str]
+    policy: ClassVar[str]  # the rows a tenant reads and changes, in SQL
+    policy_for_new: ClassVar[str] = ""  # the rows a tenant may add, where that differs
 
     @classmethod
     def rows_of(cls, scope: Scope) -> list[ColumnElement[bool]]:
@@ -65,7 +72,7 @@ class GroupOwned(Scoped):
     @classmethod
     def of_group(cls) -> ForeignKeyConstraint:
         """The row's group and bank belong together."""
-        return ForeignKeyConstraint(["bank_id", "group_id"], ["group.bank_id", "group.id"])
+        return ForeignKeyConstraint(["bank_id", "group_id"], ["groups.bank_id", "groups.id"])
 
 
 class BankOwned(Scoped):
@@ -128,8 +135,7 @@ class ScopedSession(Session):
 def keep_inside(state: ORMExecuteState) -> None:
     """Put the session's filters on every select, update and delete, whoever wrote it."""
     if state.is_select or state.is_update or state.is_delete:
-        session = state.session
-        assert isinstance(session, ScopedSession)
+        session = cast(ScopedSession, state.session)
         state.statement = state.statement.options(*session.fences)
 
 
@@ -148,9 +154,3 @@ def write_inside(session: ScopedSession, context: object, instances: object) -> 
             raise OutsideScope(f"{type(row).__name__} for another group")
         if isinstance(row, GroupOwned | BankOwned) and scope.own_bank_id and row.bank_id != scope.own_bank_id:
             raise OutsideScope(f"{type(row).__name__} for another bank")
-
-
-__all__ = [
-    "BANK", "EVERYONE", "GROUP", "REGION", "BankOwned", "GroupOwned", "OutsideScope", "Scoped", "ScopedSession",
-    "scoped_classes", "tenant_key",
-]  # fmt: skip

@@ -23,8 +23,8 @@ if TYPE_CHECKING:
 class Work:
     """One piece of work for one seat at one moment. Actions add to ``db``; the edge commits once.
 
-    ``now`` is passed in, never read from the clock, so that any day can be tested. ``zone`` is the bank's, and
-    decides which calendar day ``now`` falls on.
+    ``now`` is passed in, never read from the clock, so that any day can be tested. ``zone`` is the bank's,
+    and decides which calendar day ``now`` falls on.
     """
 
     db: ScopedSession
@@ -32,7 +32,7 @@ class Work:
     now: datetime
     settings: Settings
     files: Files
-    zone: ZoneInfo = ZoneInfo("UTC")
+    zone: ZoneInfo
 
     @property
     def today(self) -> date:

@@ -1,0 +1,1 @@
+"""Accessions, their lots and the seed ledger, labels and letters of thanks."""

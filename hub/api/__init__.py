@@ -1,0 +1,1 @@
+"""The JSON API, /api/v1: one file per resource."""

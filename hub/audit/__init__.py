@@ -1,0 +1,1 @@
+"""Who did what to what, append-only and chained."""

@@ -1,0 +1,58 @@
+"""The audit chain: each entry carries the digest of the one before it, so that a removal shows."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Any
+from uuid import UUID
+
+from sqlalchemy import ColumnElement, Index, String
+from sqlalchemy.orm import Mapped, mapped_column
+
+from hub.db.base import Base, Document, Long
+from hub.db.tenancy import BANK, GROUP, Scoped
+from hub.rights.scope import Scope
+
+
+class AuditEntry(Scoped, Base):
+    """One change of state: who, what, when, before and after."""
+
+    __tablename__ = "audit_entry"
+    __table_args__ = (Index("ix_audit_entry_thing", "thing_kind", "thing_id"),)
+
+    policy = f"bank_id = {BANK} or group_id = {GROUP}"
+    policy_for_new = "true"
+
+    serial: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
+    at: Mapped[datetime]
+    person_id: Mapped[UUID | None] = mapped_column(index=True)
+    role: Mapped[str] = mapped_column(String(40), default="")
+    group_id: Mapped[UUID | None] = mapped_column(index=True)
+    bank_id: Mapped[UUID | None] = mapped_column(index=True)
+    event: Mapped[str] = mapped_column(String(60))
+    thing_kind: Mapped[str] = mapped_column(String(40))
+    thing_id: Mapped[str] = mapped_column(String(40))
+    before: Mapped[dict[str, Any]] = mapped_column(Document, default=dict)
+    after: Mapped[dict[str, Any]] = mapped_column(Document, default=dict)
+    reason: Mapped[Long]
+    previous_digest: Mapped[str] = mapped_column(String(64))
+    digest: Mapped[str] = mapped_column(String(64), unique=True)
+
+    @classmethod
+    def rows_of(cls, scope: Scope) -> list[ColumnElement[bool]]:
+        rows = []
+        if scope.own_group_id:
+            rows.append(cls.group_id == scope.own_group_id)
+        if scope.own_bank_id:
+            rows.append(cls.bank_id == scope.own_bank_id)
+        return rows
+
+
+class AuditHead(Base):
+    """The newest link of the chain; its one row is locked while an entry is added."""
+
+    __tablename__ = "audit_head"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    serial: Mapped[int]
+    digest: Mapped[str] = mapped_column(String(64))

@@ -1,0 +1,1 @@
+"""The region: stages, gaps, maps. It only reads."""

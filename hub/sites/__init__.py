@@ -1,0 +1,1 @@
+"""Land with its owner's permission, permits, populations and their censuses."""

@@ -1,0 +1,1 @@
+"""What groups hand in, what the checks find, and the curator's bench."""

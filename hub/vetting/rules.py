@@ -1,0 +1,55 @@
+"""States of a submission and of a finding, and the only moves between them."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class SubmissionState(StrEnum):
+    """Where a submission stands."""
+
+    DRAFT = "draft"
+    HANDED_IN = "handed in"
+    RETURNED = "returned"
+    APPROVED = "approved"
+    DECLINED = "declined"
+    WITHDRAWN = "withdrawn"
+
+
+SUBMISSION_MOVES: dict[SubmissionState, frozenset[SubmissionState]] = {
+    SubmissionState.DRAFT: frozenset({SubmissionState.HANDED_IN, SubmissionState.WITHDRAWN}),
+    SubmissionState.HANDED_IN: frozenset(
+        {SubmissionState.RETURNED, SubmissionState.APPROVED, SubmissionState.DECLINED}
+    ),
+    SubmissionState.RETURNED: frozenset({SubmissionState.HANDED_IN}),
+    SubmissionState.APPROVED: frozenset(),
+    SubmissionState.DECLINED: frozenset(),
+    SubmissionState.WITHDRAWN: frozenset(),
+}
+
+
+class Severity(StrEnum):
+    """How much a finding weighs: a stop blocks approval until it is resolved or overruled."""
+
+    STOP = "stop"
+    QUERY = "query"
+    NOTE = "note"
+
+
+class FindingState(StrEnum):
+    """What has become of a finding."""
+
+    OPEN = "open"
+    RESOLVED = "resolved"
+    OVERRULED = "overruled"
+
+
+class Urgency(StrEnum):
+    """Why a submission should be looked at sooner: what becomes of the seed while it waits."""
+
+    ALIVE = "alive"  # desiccation-sensitive or short-lived seed that dies on the way
+    DAMP = "damp"  # fleshy or undried seed
+    DRY = "dry"
+
+
+URGENCY_ORDER = {Urgency.ALIVE: 0, Urgency.DAMP: 1, Urgency.DRY: 2}
