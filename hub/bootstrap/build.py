@@ -9,10 +9,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 from hub.bootstrap import debian, stamp
-from hub.bootstrap.machine import look, python_of, uv_for
+from hub.bootstrap.machine import look, python_of, starts, uv_for
 from hub.bootstrap.plan import Step, plan
 
-TO_DO_WITHOUT_NETWORK = "Is this machine connected to the internet? Start again when it is."
+WITHOUT_NETWORK = "Is this machine connected to the internet? Start again when it is."
 
 
 class Failed(Exception):
@@ -88,7 +88,7 @@ def make_environment(root: Path) -> None:
 def fetch_installer(root: Path) -> None:
     """Fetch uv into the environment; where that fails, pip does the work, more slowly."""
     try:
-        run(install_command(root, "--require-hashes", "-r", ".requirements/installer.lock"), root, "")
+        install(root, "", "--require-hashes", "-r", ".requirements/installer.lock")
     except Failed:
         print("hub: … not to be had, going on with pip.", flush=True)
 
@@ -97,20 +97,32 @@ def install_packages(root: Path, purpose: str) -> None:
     """Everything that the locks name, each package checked against its hash."""
     stamp.begin(root)
     locks = ["-r", f".requirements/{purpose}.lock", "-r", ".requirements/build.lock"]
-    failure = f"The packages could not be installed. {TO_DO_WITHOUT_NETWORK}"
-    run(install_command(root, "--require-hashes", *locks), root, failure)
+    install(root, f"The packages could not be installed. {WITHOUT_NETWORK}", "--require-hashes", *locks)
 
 
 def install_project(root: Path, purpose: str) -> None:
     """Link this checkout into the environment, so that the ``hub`` command stands beside its Python."""
     link = ["--no-deps", "--no-build-isolation", "--editable", "."]
-    run(install_command(root, *link), root, "The hub command could not be put into the environment.")
+    install(root, "The hub command could not be put into the environment.", *link)
     stamp.finish(root, purpose)
 
 
-def install_command(root: Path, *what: str) -> list[str]:
-    """The words that install into the environment, with the quickest tool there is."""
-    uv, python = uv_for(root), python_of(root)
+def install(root: Path, failure: str, *what: str) -> None:
+    """Install with the quickest tool there is; where uv fails, pip may still know the way out."""
+    *first, last = installers(root)
+    for tool in first:
+        try:
+            return run([*tool, *what], root, failure)
+        except Failed:
+            continue
+    return run([*last, *what], root, failure)
+
+
+def installers(root: Path) -> list[list[str]]:
+    """The beginnings of the commands that install into the environment, quickest first."""
+    uv, python, tools = uv_for(root), python_of(root), []
     if uv:
-        return [uv, "pip", "install", "--quiet", "--python", python, *what]
-    return [python, "-m", "pip", "install", "--quiet", "--disable-pip-version-check", *what]
+        tools.append([uv, "pip", "install", "--quiet", "--python", python])
+    if starts(python, "-m", "pip"):
+        tools.append([python, "-m", "pip", "install", "--quiet", "--disable-pip-version-check"])
+    return tools
