@@ -1,0 +1,65 @@
+"""Fixtures of the whole suite: a house on SQLite and one on PostgreSQL, the cast, a fixed moment."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+sys.path.insert(0, str(ROOT))
+
+from hub.config import Settings  # noqa: E402  the checkout's own hub, whatever is installed
+from hub.db.work import House  # noqa: E402
+from hub.wiring import make_house  # noqa: E402
+from tests.cast import NOW, Cast, gather  # noqa: E402
+from tests.support.databases import PrivateServer, SqliteTemplate  # noqa: E402
+
+MISSING = frozenset(os.environ.get("HUB_TEST_WITHOUT", "").split(","))
+
+
+@pytest.fixture(scope="session")
+def sqlite_template(tmp_path_factory: pytest.TempPathFactory) -> SqliteTemplate:
+    return SqliteTemplate(tmp_path_factory.mktemp("sqlite"))
+
+
+@pytest.fixture(scope="session")
+def private_server() -> Iterator[PrivateServer]:
+    if "postgresql" in MISSING:
+        pytest.skip("PostgreSQL is not installed here")
+    with PrivateServer.started() as server:
+        yield server
+
+
+@pytest.fixture(params=["sqlite", "postgresql"])
+def database_url(request: pytest.FixtureRequest) -> Iterator[str]:
+    """A fresh, empty database with every table, on each kind of database in turn."""
+    if request.param == "sqlite":
+        yield request.getfixturevalue("sqlite_template").copy()
+    else:
+        with request.getfixturevalue("private_server").fresh() as url:
+            yield url
+
+
+@pytest.fixture
+def settings(database_url: str, tmp_path: Path) -> Settings:
+    return Settings(
+        data_dir=tmp_path, database_url=database_url, secret_key="for tests alone", quick_passwords=True
+    )
+
+
+@pytest.fixture
+def house(settings: Settings) -> Iterator[House]:
+    """A running hub's engine and files, on an empty database."""
+    house = make_house(settings)
+    yield house
+    house.engine.dispose()
+
+
+@pytest.fixture
+def cast(house: House) -> Cast:
+    """The people of the tests, in their groups and banks: see tests/cast.py."""
+    return gather(house, now=NOW)

@@ -1,0 +1,1 @@
+"""Real parts that the tests stand upon."""
