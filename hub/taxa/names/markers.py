@@ -35,7 +35,6 @@ _IN_AUTHORS = frozenset(
     + ("auct.", "hort.", "emend.", "non", "nec", "sensu")
 )
 _ELIDED_AUTHOR = re.compile(r"[dl]['’][^\W\d_a-z]")
-)
 
 
 def marker_of(word: str) -> str | None:
