@@ -6,6 +6,8 @@ shares run from 0 to 1. A *fruit* is whatever a volunteer picks in one piece: a 
 pod, a head, a cone, a catkin, a nut.
 """
 
+# ruff: noqa: RUF009 — ``fact``, ``count`` and ``share`` answer with a dataclass field, which is safe as a default.
+
 from __future__ import annotations
 
 from dataclasses import dataclass, field
@@ -36,7 +38,9 @@ class SiteRisk(StrEnum):
     MILITARY_LAND = "military_land"
 
 
-def fact(says: str, *, default: Any = None, at_least: float | None = None, at_most: float | None = None) -> Any:
+def fact(
+    says: str, *, default: Any = None, at_least: float | None = None, at_most: float | None = None
+) -> Any:
     """A field with its meaning and bounds, which the JSON Schema of a case repeats."""
     return field(default=default, metadata={"says": says, "at_least": at_least, "at_most": at_most})
 
@@ -190,4 +194,6 @@ class Case:
     salvage: SalvageFacts | None = fact("Approval to take everything from a doomed population")
     bank: BankFacts = field(default_factory=BankFacts)
     party: PartyFacts = field(default_factory=PartyFacts)
-    season: int | None = fact("Collecting year; the year of the sheet when unknown", at_least=1900, at_most=2200)
+    season: int | None = fact(
+        "Collecting year; the year of the sheet when unknown", at_least=1900, at_most=2200
+    )

@@ -13,6 +13,7 @@ from datetime import date
 from enum import StrEnum
 from typing import Any
 
+from hub.protocols.stored import restored, stored
 from hub.words import Words
 
 
@@ -115,7 +116,7 @@ class Headline:
     hours_to_bank: Line
     drying: Line
     freezing: Line
-    counts: Line  # what to count: fruits, heads, pods, cones
+    counts: Line  # what counts as one fruit on this sheet: a head, a pod, a cone
     fruit_table: tuple[FruitRow, ...] = ()
     none_below: int | None = None  # a plant with fewer ripe fruits gives none
 
@@ -162,6 +163,7 @@ class Sheet:
     reasons: tuple[Line, ...]  # why it is not ready; empty when it is
     headline: Headline
     sections: Mapping[Section, tuple[Line, ...]]
+    considered: tuple[Line, ...]  # rules that spoke but were outvoted by more careful ones
     asks: tuple[Ask, ...]
     overrides: tuple[OverrideLine, ...]
     sources: tuple[Source, ...]
@@ -179,13 +181,9 @@ class Sheet:
 
     def as_json(self) -> dict[str, Any]:
         """Plain JSON that ``from_json`` reads back exactly."""
-        from hub.protocols.stored import stored
-
         return dict(stored(self))
 
     @classmethod
     def from_json(cls, data: Mapping[str, Any]) -> Sheet:
         """Read a stored sheet back."""
-        from hub.protocols.stored import restored
-
         return restored(cls, data)

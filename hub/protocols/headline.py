@@ -1,0 +1,112 @@
+"""The essential numbers of a sheet, each written with the rules that settled it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from math import ceil, floor
+
+from hub.protocols.facts import Facts
+from hub.protocols.hearing import Hearing, Spoken
+from hub.protocols.lines import figure_line, percent, worded
+from hub.protocols.sheet import Headline, Line
+from hub.protocols.take import Take
+from hub.words import Words, say, say_n
+
+_CHOICES = ("handling", "container", "hours_to_bank", "drying", "freezing", "counts", "seed_goal")
+_SHARES = {
+    "season_share": say("of the season’s ripe seed of the whole population"),
+    "visit_share": say("of the seed ripe on the day of a visit"),
+    "plant_share": say("of the ripe fruits of any one plant"),
+}
+_UNCOUNTED = say("Not known yet: plants, fruits and seeds must be counted first.")
+_UNCOUNTED_PLAIN = say("Not known yet. Count first.")
+
+
+def headline(take: Take, hearing: Hearing, facts: Facts) -> Headline:
+    """All essential numbers of one case."""
+    figures = dict(_choices(hearing, facts))
+    for group in (_shares, _crop, _counts, _mothers):
+        figures.update(group(take, hearing))
+    return Headline(**figures, fruit_table=take.table(), none_below=take.none_below)
+
+
+def _choices(hearing: Hearing, facts: Facts) -> Iterator[tuple[str, Line]]:
+    """Figures that one rule says in its own words."""
+    for name in _CHOICES:
+        settled = hearing.settle(name)
+        spoken = settled.winner
+        text, plain = (worded(each, spoken, facts) for each in (spoken.rule.says, spoken.rule.plain))
+        yield name, figure_line(name, settled.value, text, plain, settled)
+
+
+def _behind(take: Take, hearing: Hearing) -> list[Spoken]:
+    """Every rule that bears on how much may be taken: caps, halvings, and what forbids it altogether."""
+    factors = [] if hearing.lifted("season_factor") else hearing.giving("season_factor")
+    forbids = [] if take.season_share else hearing.giving("verdict")
+    return [*hearing.settle("season_share").spoken, *factors, *forbids]
+
+
+def _shares(take: Take, hearing: Hearing) -> Iterator[tuple[str, Line]]:
+    for name, of in _SHARES.items():
+        part: Fraction = getattr(take, name)
+        text = plain = say("Take nothing.")
+        if part:
+            text = say("At most {percent}% {of}.", percent=percent(part), of=of)
+            plain = say("At most 1 in every {n} {of}.", n=ceil(1 / part), of=of)
+        settled = hearing.settle(name)
+        yield name, figure_line(name, float(part), text, plain, settled, also=_behind(take, hearing))
+
+
+def _crop(take: Take, hearing: Hearing) -> Iterator[tuple[str, Line]]:
+    settled = hearing.settle("season_share")
+    text, plain, seeds = _UNCOUNTED, _UNCOUNTED_PLAIN, None
+    if take.crop is not None:
+        seeds = floor(take.crop.seeds)
+        plain = say("The whole population bears about {seeds} good seeds this season.", seeds=seeds)
+        text = _crop_text(take, seeds)
+    yield "crop_seeds", figure_line("crop_seeds", seeds, text, plain, settled)
+
+
+def _crop_text(take: Take, seeds: int) -> Words:
+    if take.crop is None or not take.crop.measured:
+        return say("About {seeds} good seeds this season; nobody has measured how sure that is.", seeds=seeds)
+    low, high = floor(take.crop.lower), ceil(take.crop.upper)
+    return say(
+        "About {seeds} good seeds this season (90% interval {low} to {high}).",
+        seeds=seeds,
+        low=low,
+        high=high,
+    )
+
+
+def _counts(take: Take, hearing: Hearing) -> Iterator[tuple[str, Line]]:
+    sentences = {
+        "allowance_seeds": ("{n} seed may leave this population this season, all groups together.",)
+        + ("{n} seeds may leave this population this season, all groups together.",),
+        "allowance_fruits": (
+            "{n} whole ripe fruit may leave this population this season, all groups together.",
+        )
+        + ("{n} whole ripe fruits may leave this population this season, all groups together.",),
+        "left_seeds": ("Your group may take at most {n} seed.", "Your group may take at most {n} seeds."),
+        "left_fruits": ("Your group may take at most {n} whole ripe fruit.",)
+        + ("Your group may take at most {n} whole ripe fruits.",),
+    }
+    settled, behind = hearing.settle("season_share"), _behind(take, hearing)
+    for name, (one, many) in sentences.items():
+        n: int | None = getattr(take, name)
+        text = _UNCOUNTED if n is None else say_n(one, many, n=n)
+        plain = _UNCOUNTED_PLAIN if n is None else text
+        yield name, figure_line(name, n, text, plain, settled, also=behind)
+
+
+def _mothers(take: Take, hearing: Hearing) -> Iterator[tuple[str, Line]]:
+    sentences: dict[str, Sequence[str]] = {
+        "mothers_goal": ("Take seed from {n} mother plant.", "Take seed from {n} mother plants."),
+        "mothers_minimum": ("Come back another time if fewer than {n} plant can spare fruit.",)
+        + ("Come back another time if fewer than {n} plants can spare fruit.",),
+    }
+    for name, (one, many) in sentences.items():
+        n: int = getattr(take, name)
+        text = say_n(one, many, n=n) if n else say("Take nothing.")
+        yield name, figure_line(name, n, text, text, hearing.settle(name), also=_behind(take, hearing))

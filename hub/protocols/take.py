@@ -1,0 +1,139 @@
+"""How much may be taken: shares, the population's allowance, what is left of it, and the fruit table."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import ceil, floor, prod
+from typing import Any
+
+from hub.protocols.case import Case
+from hub.protocols.crop import Crop, crop_of, exact
+from hub.protocols.facts import Facts
+from hub.protocols.hearing import Hearing
+from hub.protocols.sheet import FruitRow
+
+_ROWS = (1, 2, 3, 4, 5, 10)  # times the number of fruits from which one may be taken
+
+
+@dataclass(frozen=True)
+class Take:
+    """The figures of one case. Counts are ``None`` while a fact behind them is unknown."""
+
+    season_share: Fraction
+    visit_share: Fraction
+    plant_share: Fraction
+    crop: Crop | None
+    seeds_per_fruit: Fraction | None
+    allowance_seeds: int | None
+    left_seeds: int | None
+    mothers_goal: int
+    mothers_minimum: int
+
+    @property
+    def allowance_fruits(self) -> int | None:
+        """The allowance in whole fruits, rounded down."""
+        return self._in_fruits(self.allowance_seeds)
+
+    @property
+    def left_fruits(self) -> int | None:
+        """What is left in whole fruits, rounded down."""
+        return self._in_fruits(self.left_seeds)
+
+    def _in_fruits(self, seeds: int | None) -> int | None:
+        if seeds is None or self.seeds_per_fruit is None:
+            return None
+        return floor(seeds / self.seeds_per_fruit) if self.seeds_per_fruit else 0
+
+    @property
+    def none_below(self) -> int | None:
+        """A plant with fewer ripe fruits than this gives none; ``None`` when nothing may be taken."""
+        return ceil(1 / self.plant_share) if self.plant_share else None
+
+    def fruits_from(self, ripe_fruits: int) -> int:
+        """Most whole fruits one plant may lose: its share, and no more than its part of what is left."""
+        most = floor(self.plant_share * ripe_fruits)
+        if self.left_fruits is None:
+            return most
+        each = max(1, self.left_fruits // max(1, self.mothers_goal))
+        return min(most, each, self.left_fruits)
+
+    def table(self) -> tuple[FruitRow, ...]:
+        """ "If the plant has 40 ripe fruits take at most 4", from the first plant that may give one."""
+        if self.none_below is None or self.left_seeds == 0:
+            return ()
+        return tuple(self._row(self.none_below * times) for times in _ROWS)
+
+    def _row(self, ripe_fruits: int) -> FruitRow:
+        fruits = self.fruits_from(ripe_fruits)
+        seeds = None if self.seeds_per_fruit is None else floor(fruits * self.seeds_per_fruit)
+        return FruitRow(ripe_fruits, fruits, seeds)
+
+    def nothing(self) -> Take:
+        """The same case when nothing may be taken at all."""
+        none = Fraction(0)
+        return replace(
+            self,
+            season_share=none,
+            visit_share=none,
+            plant_share=none,
+            allowance_seeds=0,
+            left_seeds=0,
+            mothers_goal=0,
+            mothers_minimum=0,
+        )
+
+
+def work_out(case: Case, hearing: Hearing, facts: Facts) -> Take:
+    """Combine what the rules gave: the lowest share, times every factor, rounded down."""
+    season = exact(hearing.settle("season_share").value)
+    if not hearing.lifted("season_factor"):
+        season *= prod(exact(each.gives["season_factor"]) for each in hearing.giving("season_factor"))
+    visit = exact(hearing.settle("visit_share").value)
+    plant = min(season, visit, exact(hearing.settle("plant_share").value))
+    crop = crop_of(case)
+    allowance = None if crop is None else floor(season * crop.lower)
+    per_fruit = case.crop.good_seeds_per_fruit
+    take = Take(
+        season_share=season,
+        visit_share=visit,
+        plant_share=plant,
+        crop=crop,
+        seeds_per_fruit=None if per_fruit is None else exact(per_fruit),
+        allowance_seeds=allowance,
+        left_seeds=_left(case, allowance, facts["permit_left_seeds"]),
+        mothers_goal=0,
+        mothers_minimum=0,
+    )
+    return _with_mothers(take, case, hearing)
+
+
+def _left(case: Case, allowance: int | None, permit_left: int | None) -> int | None:
+    """What nobody has taken or reserved, within the permit. Unknown history leaves it unknown."""
+    taken, reserved = case.history.taken_seeds, case.history.reserved_seeds
+    if allowance is None or taken is None or reserved is None:
+        return None
+    left = max(0, allowance - taken - reserved)
+    return left if permit_left is None else min(left, permit_left)
+
+
+def _with_mothers(take: Take, case: Case, hearing: Hearing) -> Take:
+    """All plants when there are fewer than the goal, and never more mothers than whole fruits to take."""
+    bounds = [n for n in (case.population.fruiting_plants, take.left_fruits) if n is not None]
+    goal = min([hearing.settle("mothers_goal").value, *bounds])
+    least = min(hearing.settle("mothers_minimum").value, goal)
+    return replace(take, mothers_goal=goal, mothers_minimum=least)
+
+
+def learnt(take: Take, case: Case) -> Mapping[str, Any]:
+    """What the rules of quality and counsel may ask once the take is known."""
+    mean = case.crop.ripe_fruits_per_plant
+    few = None if mean is None or take.none_below is None else mean < take.none_below
+    return {
+        "expected_seeds": take.left_seeds,
+        "few_fruits": few,
+        "allowance_spent": None if take.left_seeds is None else take.left_seeds == 0,
+        "one_in": take.none_below,
+        "visit_one_in": ceil(1 / take.visit_share) if take.visit_share else None,
+    }
