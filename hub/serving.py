@@ -18,6 +18,7 @@ from hub.config import Misconfigured, Settings
 
 HOST, PORT = "127.0.0.1", 8020
 WORKERS, THREADS = 2, 4  # more processes answer faster; more threads in one process answer slower
+PATIENCE_SECONDS = 5  # for one answer of /health
 OWN_PLACES = ("HUB_DATABASE_URL", "HUB_FILE_STORE", "HUB_MAIL")
 
 
@@ -126,7 +127,7 @@ def announce(settings: Settings, port: int, greeting: Sequence[object]) -> None:
 
 def healthy(port: int) -> bool:
     """Whether ``/health`` answers 200."""
-    connection = http.client.HTTPConnection(HOST, port, timeout=5)
+    connection = http.client.HTTPConnection(HOST, port, timeout=PATIENCE_SECONDS)
     try:
         connection.request("GET", "/health")
         return connection.getresponse().status == 200

@@ -1,0 +1,88 @@
+"""``hub serve`` and ``hub demo`` before they serve: what stands in the way is one sentence."""
+
+from __future__ import annotations
+
+import os
+import socket
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from hub import serving
+
+
+WRITTEN = ("HUB_DATA", "HUB_BASE_URL", "HUB_DATABASE_URL", "HUB_FILE_STORE", "HUB_MAIL")
+
+
+@pytest.fixture(autouse=True)
+def own_environment(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The commands write settings into the environment: begin without any, and end as before."""
+    for name in WRITTEN:
+        monkeypatch.setenv(name, "")
+        monkeypatch.delenv(name)
+
+
+@pytest.fixture
+def taken() -> Iterator[int]:
+    """A port on which another program listens."""
+    with socket.socket() as other:
+        other.bind((serving.HOST, 0))
+        other.listen()
+        yield other.getsockname()[1]
+
+
+@pytest.fixture
+def port() -> int:
+    """A port that was free a moment ago."""
+    with socket.socket() as probe:
+        probe.bind((serving.HOST, 0))
+        return int(probe.getsockname()[1])
+
+
+@pytest.mark.parametrize("command", [serving.serve_command, serving.demo_command])
+def test_a_taken_port_is_told_before_anything_is_made(command, taken: int, tmp_path: Path, capsys):
+    assert command(["--port", str(taken), "--data", str(tmp_path / "data")]) == 1
+    said = capsys.readouterr().err
+    assert said == f"hub: Port {taken} is in use by another program. Choose another with --port.\n"
+    assert not (tmp_path / "data").exists()
+
+
+@pytest.mark.parametrize("typed", ["0", "65536", "-1", "80a", "", "８０２０８"])
+def test_what_is_no_port_is_refused(typed: str, capsys):
+    with pytest.raises(SystemExit) as ending:
+        serving.serve_command([f"--port={typed}"])
+    assert ending.value.code == 2
+    assert "a port is a whole number from 1 to 65535" in capsys.readouterr().err
+
+
+def test_a_wrong_setting_is_told(port: int, tmp_path: Path, capsys, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setenv("HUB_UPLOAD_MB", "plenty")
+    assert serving.serve_command(["--port", str(port), "--data", str(tmp_path)]) == 1
+    assert "HUB_UPLOAD_MB must be a whole number" in capsys.readouterr().err
+
+
+def test_a_demo_never_touches_a_real_hubs_places(tmp_path: Path):
+    os.environ.update(
+        {"HUB_DATABASE_URL": "postgresql://real", "HUB_MAIL": "smtp://real", "HUB_DATA": "real"}
+    )
+    options = serving.parsed("demo", ["--data", str(tmp_path)], data="unused")
+    serving.configure(options, demo=True)
+    assert os.environ["HUB_DATA"] == str(tmp_path)
+    assert not {"HUB_DATABASE_URL", "HUB_MAIL", "HUB_FILE_STORE"} & set(os.environ)
+
+
+def test_serving_keeps_the_operators_settings(tmp_path: Path):
+    os.environ.update({"HUB_DATABASE_URL": "postgresql://real", "HUB_BASE_URL": "https://hub.invalid"})
+    serving.configure(serving.parsed("serve", ["--data", str(tmp_path)], data="unused"), demo=False)
+    assert os.environ["HUB_DATABASE_URL"] == "postgresql://real"
+    assert os.environ["HUB_BASE_URL"] == "https://hub.invalid"
+
+
+def test_nothing_is_healthy_where_nothing_listens(port: int):
+    assert not serving.healthy(port)
+
+
+def test_an_open_port_that_says_nothing_yet_is_not_healthy(taken: int, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr(serving, "PATIENCE_SECONDS", 0.1)
+    assert not serving.healthy(taken)
