@@ -25,6 +25,7 @@ class Text(Plain, fields.String):
 
     def __init__(self, most: int = 200, *, least: int = 1, **options: Any) -> None:
         super().__init__(**options)
+        least = least if self.required or least > 1 else 0
         self.validators.append(Length(least=least, most=most, short=too_short(least), long=too_long(most)))
 
     def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:

@@ -1,0 +1,152 @@
+"""The reader's language: which one, and how it writes sentences, numbers, days and shares.
+
+English texts are their own message ids, so English needs no catalogue. Further languages are folders of
+``hub/messages``. Outside a request (letters, commands) everything is British English and UTC.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date, datetime, time
+from decimal import Decimal
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from babel import Locale
+from babel.dates import format_date, format_datetime, format_time
+from babel.numbers import format_decimal, format_percent
+from flask import Flask, current_app, has_app_context, has_request_context, request
+from flask_babel import Babel, get_locale, get_translations
+
+from hub.config import PACKAGE
+from hub.web.caller import caller
+from hub.web.names import taxon
+from hub.words import Words
+
+HOME = Locale("en", "GB")
+NOTHING = "–"
+# A year is a name, not an amount: it takes no thousands mark.
+YEARS = frozenset({"year", "season"})
+Number = int | float | Decimal
+
+
+def prepare(app: Flask) -> None:
+    """Give an app its languages and the filters that its templates use."""
+    app.config.setdefault("BABEL_TRANSLATION_DIRECTORIES", str(PACKAGE / "messages"))
+    babel = Babel(app, default_locale=str(HOME), locale_selector=chosen)
+    with app.app_context():
+        app.extensions["funicle-languages"] = sorted(str(each) for each in babel.list_translations())
+    app.jinja_env.filters |= {
+        "said": said,
+        "day": day,
+        "moment": moment,
+        "number": number,
+        "share": share,
+        "taxon": taxon,
+    }
+    app.jinja_env.finalize = shown
+
+
+def chosen() -> str | None:
+    """The hub's language that the browser likes best."""
+    if not has_request_context():
+        return None
+    tags = {name.replace("_", "-"): name for name in current_app.extensions["funicle-languages"]}
+    best = request.accept_languages.best_match(tags)
+    return tags[best] if best else None
+
+
+def locale() -> Locale:
+    """The reader's locale, British English where nobody reads."""
+    return (get_locale() if has_app_context() else None) or HOME
+
+
+def language_tag() -> str:
+    """What ``<html lang>`` says."""
+    return str(locale()).replace("_", "-")
+
+
+def zone() -> ZoneInfo:
+    """The time zone on screen: that of the bank that serves whoever reads."""
+    return ZoneInfo(caller().zone) if has_request_context() else ZoneInfo("UTC")
+
+
+def said(words: Words | str) -> str:
+    """A sentence in the reader's language, with its values written as that language writes them."""
+    if not isinstance(words, Words):
+        return str(words)
+    values = {name: written(value, name) for name, value in words.values.items()}
+    return translated(words).format(**values)
+
+
+def translated(words: Words) -> str:
+    if not has_app_context():
+        return words.text if words.plural is None or words.values.get("n") == 1 else words.plural
+    catalogue = get_translations()
+    if words.plural is None:
+        return str(catalogue.ugettext(words.text))
+    return str(catalogue.ungettext(words.text, words.plural, words.values["n"]))
+
+
+def shown(value: Any) -> Any:
+    """What a template prints for a value: sentences translated, everything else as it is."""
+    return said(value) if isinstance(value, Words) else value
+
+
+WRITERS: tuple[tuple[type, Callable[[Any], str]], ...] = (
+    (Words, lambda value: said(value)),
+    (bool, str),
+    (datetime, lambda value: moment(value)),
+    (date, lambda value: day(value)),
+    (time, lambda value: format_time(value, "short", locale=locale())),
+    (int | float | Decimal, lambda value: number(value)),
+)
+
+
+def written(value: Any, name: str = "") -> str:
+    """One value inside a sentence."""
+    if name in YEARS:
+        return str(value)
+    for kind, write in WRITERS:
+        if isinstance(value, kind):
+            return write(value)
+    return str(value)
+
+
+def day(value: date | None) -> str:
+    """A day such as ‘4 June 2026’. An instant falls on its day in the bank's zone."""
+    if value is None:
+        return NOTHING
+    if isinstance(value, datetime):
+        value = value.astimezone(zone()).date()
+    return format_date(value, "long", locale=locale())
+
+
+def moment(value: datetime | None) -> str:
+    """An instant such as ‘4 Jun 2026, 16:05 CEST’, in the bank's zone, which it names."""
+    if value is None:
+        return NOTHING
+    day_part = format_date(value.astimezone(zone()).date(), "medium", locale=locale())
+    return f"{day_part}, {format_datetime(value, 'HH:mm z', tzinfo=zone(), locale=locale())}"
+
+
+def number(value: Number | None, places: int | None = None) -> str:
+    """A number with the marks of the reader's language; ``places`` fixes the digits after the point.
+
+    Without ``places`` a whole number or a Decimal keeps all its digits, and a float its first six that count.
+    """
+    if value is None:
+        return NOTHING
+    if places is not None:
+        pattern = "#,##0" + ("." + "0" * places if places else "")
+        return format_decimal(value, pattern, locale=locale())
+    exact = Decimal(f"{value:.6g}") if isinstance(value, float) else value
+    return format_decimal(exact, locale=locale(), decimal_quantization=False)
+
+
+def share(value: Number | None, places: int = 0) -> str:
+    """A part of one as a percentage: 0.237 becomes ‘24%’, or ‘23.7%’ with one place."""
+    if value is None:
+        return NOTHING
+    pattern = "#,##0" + ("." + "0" * places if places else "") + "%"
+    return format_percent(value, pattern if places else None, locale=locale())
