@@ -6,6 +6,7 @@ from typing import Any
 
 from sqlalchemy import select
 
+from hub.audit.listeners import tell
 from hub.audit.models import AuditEntry, AuditHead
 from hub.audit.queries import facts_of
 from hub.audit.rules import GENESIS, Event, link
@@ -46,6 +47,7 @@ def record(
     entry.digest = link(head.digest, facts_of(entry))
     head.serial, head.digest = entry.serial, entry.digest
     work.db.add(entry)
+    tell(work, event, thing)
 
 
 def locked_head(work: Work) -> AuditHead:

@@ -1,4 +1,4 @@
-"""The take ledger: one account a population and year, and its entries."""
+"""The take ledger: what was reserved and taken under each sheet."""
 
 from __future__ import annotations
 
@@ -6,31 +6,11 @@ from datetime import datetime
 from enum import StrEnum
 from uuid import UUID
 
-from sqlalchemy import CheckConstraint, UniqueConstraint
+from sqlalchemy import CheckConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
 from hub.db.base import Base, Key, Long, choice
-from hub.db.tenancy import BankOwned, GroupOwned, tenant_key
-from hub.sites.models import SiteShared
-
-
-class TakeAccount(SiteShared, Base):
-    """What may leave one population in one collecting year, all groups together, and what is spoken for."""
-
-    __tablename__ = "take_account"
-    __table_args__ = (
-        BankOwned.inside("population", "population_id"),
-        tenant_key("bank_id"),
-        UniqueConstraint("population_id", "year"),
-        CheckConstraint("reserved_seeds >= 0 and taken_seeds >= 0", "not_negative"),
-    )
-
-    id: Mapped[Key]
-    population_id: Mapped[UUID]
-    year: Mapped[int]
-    allowance_seeds: Mapped[int]
-    reserved_seeds: Mapped[int] = mapped_column(default=0)
-    taken_seeds: Mapped[int] = mapped_column(default=0)
+from hub.db.tenancy import BankOwned, GroupOwned
 
 
 class TakeKind(StrEnum):

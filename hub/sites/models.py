@@ -185,6 +185,25 @@ class Census(SiteShared, Base):
     noted_at: Mapped[datetime]
 
 
+class TakeAccount(SiteShared, Base):
+    """What may leave one population in one collecting year, all groups together, and what is spoken for."""
+
+    __tablename__ = "take_account"
+    __table_args__ = (
+        BankOwned.inside("population", "population_id"),
+        tenant_key("bank_id"),
+        UniqueConstraint("population_id", "year"),
+        CheckConstraint("reserved_seeds >= 0 and taken_seeds >= 0", "not_negative"),
+    )
+
+    id: Mapped[Key]
+    population_id: Mapped[UUID]
+    year: Mapped[int]
+    allowance_seeds: Mapped[int]
+    reserved_seeds: Mapped[int] = mapped_column(default=0)
+    taken_seeds: Mapped[int] = mapped_column(default=0)
+
+
 class Salvage(SiteShared, Base):
     """The case that a population is doomed: dated evidence, the owner's word and the curator's decision."""
 
