@@ -15,6 +15,7 @@ from enum import IntEnum
 from functools import cache
 from typing import TYPE_CHECKING
 
+from hub.science.quantity import Unit, within
 from hub.words import Words, say
 
 if TYPE_CHECKING:
@@ -39,6 +40,7 @@ STEPS_DEG = {
 
 _POLE = Decimal(90)
 _DATE_LINE = Decimal(180)
+_HALFWAY_ROUND_M = 20_000_000
 
 
 @dataclass(frozen=True)
@@ -79,10 +81,12 @@ def generalise(
 
     The extreme category publishes nothing, unless ``square_if_extreme`` allows the
     one-degree square that the guidance also permits. Always start from the original point:
-    squares of different steps do not nest. Raises ``ValueError`` for a point off the globe
-    or an uncertainty (metres) that is negative or not finite.
+    squares of different steps do not nest. Raises ``OutOfRange`` for a point off the globe
+    and for an uncertainty (metres) that no place on it can have.
     """
-    _check_on_globe(latitude, longitude, uncertainty_m)
+    within(float(latitude), say("The latitude"), Unit.DEGREES, -90, 90)
+    within(float(longitude), say("The longitude"), Unit.DEGREES, -180, 180)
+    within(uncertainty_m, say("The uncertainty of the place"), Unit.METRES, 0, _HALFWAY_ROUND_M)
     if category is Sensitivity.EXTREME and not square_if_extreme:
         return Withheld(say("The place is withheld to protect the plants."))
     step = STEPS_DEG[category]
@@ -90,14 +94,6 @@ def generalise(
     lon = _nearest(longitude, step)
     lon = abs(lon) if abs(lon) == _DATE_LINE else lon
     return GeneralisedPlace(lat, lon, math.ceil(_reach_m(lat, lon, step) + uncertainty_m), step)
-
-
-def _check_on_globe(latitude: float | Decimal, longitude: float | Decimal, uncertainty_m: float) -> None:
-    """Refuse what is no point at all; ``not`` also catches values that are not numbers."""
-    if not (abs(float(latitude)) <= _POLE and abs(float(longitude)) <= _DATE_LINE):
-        raise ValueError("latitude must be within ±90 degrees and longitude within ±180")
-    if not 0 <= uncertainty_m < math.inf:
-        raise ValueError("uncertainty must be a number of metres, zero or more")
 
 
 def _nearest(degrees: float | Decimal, step: Decimal) -> Decimal:

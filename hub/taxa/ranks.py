@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass
 from enum import StrEnum
 
-from hub.words import Words, say
+from hub.words import Refused, Words, say
 
 # From rarest to commonest; the distance between two places is what a range may span.
 _SCALE = "XH12345"
@@ -22,12 +22,8 @@ _PART = re.compile(
 )
 
 
-class RankUnreadable(ValueError):
+class RankUnreadable(Refused):
     """The text is not a rank; ``words`` say what is wrong with it."""
-
-    def __init__(self, words: Words) -> None:
-        super().__init__(str(words))
-        self.words = words
 
 
 class RankKind(StrEnum):

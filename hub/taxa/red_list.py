@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass
 
 from hub.taxa.closed_lists import Worded
-from hub.words import Words, say
+from hub.words import Refused, say
 
 
 class RedListCategory(Worded):
@@ -29,12 +29,8 @@ class RedListCategory(Worded):
     NE = "NE", say("not judged yet")
 
 
-class AssessmentUnreadable(ValueError):
+class AssessmentUnreadable(Refused):
     """The text is not an assessment; ``words`` say what is wrong with it."""
-
-    def __init__(self, words: Words) -> None:
-        super().__init__(str(words))
-        self.words = words
 
 
 @dataclass(frozen=True)

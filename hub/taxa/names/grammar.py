@@ -43,7 +43,8 @@ def _without_subgenus(words: list[str], warnings: list[Words]) -> list[str]:
 def _split_at_signs(words: list[str]) -> list[list[str]]:
     """The parents of a formula; a single name, with its own hybrid signs, stays in one piece."""
     parents: list[list[str]] = [[]]
-    for word, following in zip(words, [*words[1:], ""], strict=True):
+    for place, word in enumerate(words):
+        following = words[place + 1] if place + 1 < len(words) else ""
         named = [known for known in parents[-1] if known != "×" and not qualifier_of(known)]
         own_sign = not named or (len(named) == 1 and is_epithet(following))
         if word == "×" and not following:
@@ -115,7 +116,7 @@ class _Reader:
             self.warnings.append(say("The genus was written with one capital: {genus}.", genus=self.genus))
         self._take_qualifiers()
         self._take_sign(Hybrid.NOTHOSPECIES)
-        if self.words and self.words[0][0].islower() and not joins_authors(self.words[0]):
+        if self._epithet_follows():
             self.species = self._epithet(self.words.popleft())
 
     def _take_qualifiers(self) -> None:
@@ -158,7 +159,7 @@ class _Reader:
             raise NameUnreadable(say("“{word}” does not fit at this place in a scientific name.", word=word))
 
     def _epithet_follows(self) -> bool:
-        """Whether a marker is one: behind the ``f.`` of a son stand authors, markers or nothing."""
+        """Whether a word in small letters comes next that is no marker and no part of an authorship."""
         if not self.words:
             return False
         following = self.words[0]

@@ -29,10 +29,12 @@ _QUALIFIERS = {
 
 # Small words that stand inside the names of authors or join them.
 _IN_AUTHORS = frozenset(
-    ("&", "and", "et", "ex", "ex.", "in", "f.", "fil.", "filius", "bis", "y", "af", "'t", "’t")
-    + ("de", "del", "degli", "della", "den", "der", "des", "di", "do", "dos", "du", "la", "le")
-    + ("ten", "ter", "van", "von", "vom", "zu", "zum", "zur")
-    + ("auct.", "hort.", "emend.", "non", "nec", "sensu")
+    {
+        *("&", "and", "et", "ex", "ex.", "in", "f.", "fil.", "filius", "bis", "y", "af", "'t", "’t"),
+        *("de", "del", "degli", "della", "den", "der", "des", "di", "do", "dos", "du", "la", "le"),
+        *("ten", "ter", "van", "von", "vom", "zu", "zum", "zur"),
+        *("auct.", "hort.", "emend.", "non", "nec", "sensu"),
+    }
 )
 _ELIDED_AUTHOR = re.compile(r"[dl]['’][^\W\d_a-z]")
 

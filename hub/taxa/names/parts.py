@@ -6,15 +6,11 @@ import unicodedata
 from dataclasses import dataclass
 from enum import StrEnum
 
-from hub.words import Words
+from hub.words import Refused, Words
 
 
-class NameUnreadable(ValueError):
+class NameUnreadable(Refused):
     """The text is not a scientific name of a wild plant; ``words`` say what is wrong with it."""
-
-    def __init__(self, words: Words) -> None:
-        super().__init__(str(words))
-        self.words = words
 
 
 class Hybrid(StrEnum):
