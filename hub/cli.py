@@ -21,8 +21,8 @@ COMMANDS = {
     "sheet": Command(
         "print the protocol sheet of one case, without a database", "hub.protocols.command", "main"
     ),
-    "db": Command("bring the database up to date, or look at its state", "hub.db.command", "main"),
-    "audit": Command("verify the chain of who did what", "hub.audit.command", "main"),
+    "db": Command("bring the database to this version’s tables, or compare them", "hub.upkeep", "db_command"),
+    "audit": Command("verify the chain of who did what", "hub.upkeep", "audit_command"),
     "bench": Command("measure the speed of the hub against its bars", "hub.bench", "main"),
     "test": Command("run every check of a checkout; further words go to pytest", "hub.selfcheck", "main"),
 }

@@ -58,6 +58,7 @@ def guarded(options: argparse.Namespace, *, demo: bool) -> int:
         refuse_taken(options.port)
         configure(options, demo=demo)
         settings = Settings.from_environment()
+        make_embedded_tables(settings)
         serve(settings, options.port, greeting=demo_sign_ins(settings) if demo else ())
     except (Misconfigured, PortTaken) as refusal:
         print(f"hub: {refusal}", file=sys.stderr)
@@ -72,6 +73,19 @@ def configure(options: argparse.Namespace, *, demo: bool) -> None:
             os.environ.pop(name, None)
     os.environ["HUB_DATA"] = str(options.data)
     os.environ.setdefault("HUB_BASE_URL", f"http://{HOST}:{options.port}")
+
+
+def make_embedded_tables(settings: Settings) -> None:
+    """An embedded hub's first start makes its tables; any other database waits for ``hub db upgrade``."""
+    embedded = settings.database_url.startswith("sqlite:///")
+    if not embedded or Path(settings.database_url.removeprefix("sqlite:///")).exists():
+        return
+    from hub.db.migrate import upgrade
+    from hub.wiring import make_house
+
+    house = make_house(settings)
+    upgrade(house.engine)
+    house.engine.dispose()
 
 
 def demo_sign_ins(settings: Settings) -> Sequence[object]:

@@ -11,7 +11,6 @@ import pytest
 
 from hub import serving
 
-
 WRITTEN = ("HUB_DATA", "HUB_BASE_URL", "HUB_DATABASE_URL", "HUB_FILE_STORE", "HUB_MAIL")
 
 

@@ -1,0 +1,65 @@
+"""``hub serve`` as an operator runs it: it says where it is once it answers, and stops when told to."""
+
+from __future__ import annotations
+
+import signal
+import socket
+import subprocess
+import sys
+from collections.abc import Iterator
+from http.client import HTTPConnection
+from pathlib import Path
+
+import pytest
+
+from hub.serving import HOST
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+def free_port() -> int:
+    with socket.socket() as probe:
+        probe.bind((HOST, 0))
+        return int(probe.getsockname()[1])
+
+
+class Running:
+    """A server in processes of its own, and where it listens."""
+
+    def __init__(self, data: Path) -> None:
+        self.port = free_port()
+        command = [sys.executable, "-m", "hub", "serve", "--port", str(self.port), "--data", str(data)]
+        self.process = subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True)
+
+    def first_line(self) -> str:
+        """What it prints first; it prints nothing until it answers."""
+        assert self.process.stdout is not None
+        return self.process.stdout.readline()
+
+    def status_of(self, path: str) -> int:
+        connection = HTTPConnection(HOST, self.port, timeout=20)
+        connection.request("GET", path)
+        return connection.getresponse().status
+
+    def stopped_by(self, number: int) -> int:
+        """Its exit code after this signal."""
+        self.process.send_signal(number)
+        return self.process.wait(timeout=20)
+
+
+@pytest.fixture
+def running(tmp_path: Path) -> Iterator[Running]:
+    server = Running(tmp_path / "data")
+    yield server
+    if server.process.poll() is None:
+        server.process.kill()
+    server.process.communicate()
+
+
+@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGINT])
+def test_a_new_hub_answers_says_where_and_stops_cleanly(running: Running, number: int):
+    assert running.first_line() == f"hub: Open http://{HOST}:{running.port} (stop with Ctrl+C)\n"
+    assert running.status_of("/health") == 200
+    assert running.stopped_by(number) == 0
+    with socket.socket() as probe:
+        probe.bind((HOST, running.port))  # Nothing holds it any more.
