@@ -203,6 +203,7 @@ def test_what_is_set_right_is_told(text: str, canonical: str, warning: str) -> N
         ("Pulsatilla vernalis cv. Alba", "cultivar"),
         ("+Crataegomespilus dardarii", "graft"),
         ("Festuca ×", "a name is missing"),
+        ("Festuca × ex", "a name is missing"),
         ("Silene acaulis123", "no digits"),
         ("Viola sp. 2", "no digits"),
         ("Viola sp. nova", "must come last"),

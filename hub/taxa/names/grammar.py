@@ -48,12 +48,16 @@ def _split_at_signs(words: list[str]) -> list[list[str]]:
         named = [known for known in parents[-1] if known != "×" and not qualifier_of(known)]
         own_sign = not named or (len(named) == 1 and is_epithet(following))
         if word == "×" and not following:
-            raise NameUnreadable(say("After the hybrid sign × a name is missing."))
+            raise _name_missing()
         if word == "×" and not own_sign:
             parents.append([])
         else:
             parents[-1].append(word)
     return parents
+
+
+def _name_missing() -> NameUnreadable:
+    return NameUnreadable(say("After the hybrid sign × a name is missing."))
 
 
 def _formula(parents: list[list[str]], warnings: list[Words]) -> ParsedName:
@@ -118,6 +122,8 @@ class _Reader:
         self._take_sign(Hybrid.NOTHOSPECIES)
         if self._epithet_follows():
             self.species = self._epithet(self.words.popleft())
+        elif Hybrid.NOTHOSPECIES in self.signs:
+            raise _name_missing()
 
     def _take_qualifiers(self) -> None:
         while self.words and (qualifier := qualifier_of(self.words[0])):
@@ -162,8 +168,8 @@ class _Reader:
         """Whether a word in small letters comes next that is no marker and no part of an authorship."""
         if not self.words:
             return False
-        following = self.words[0]
-        return following[0].islower() and not (joins_authors(following) or marker_of(following))
+        following = self.words[0].lower()
+        return self.words[0][0].islower() and not (joins_authors(following) or marker_of(following))
 
     def _descend(self, written: str, marker: str, epithet: str) -> None:
         """Go down to a lower rank, the only one that stays, and forget the authors above it."""
