@@ -56,13 +56,11 @@ def make_house(settings: Settings) -> House:
 
 def create_app(settings: Settings | None = None, house: House | None = None) -> Flask:
     """The whole hub as a WSGI application."""
-    settings = house.settings if house else settings or Settings.from_environment()
+    house = house or make_house(settings or Settings.from_environment())
     app = Flask("hub", template_folder=str(resource_folder("templates")), static_folder=None)
-    app.secret_key = settings.secret_key
-    app.config["MAX_CONTENT_LENGTH"] = (settings.upload_mb * 12 + 1) * 2**20
     callers = import_module("hub.groups.callers")
     callers.prepare(app)
-    prepare(app, house or make_house(settings), who=callers.who, menu=front.menu)
+    prepare(app, house, who=callers.who, menu=front.menu)
     for module in (front, *rooms("pages")):
         app.register_blueprint(module.pages)
     return app

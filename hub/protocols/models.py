@@ -46,7 +46,7 @@ class IssuedSheet(GroupOwned, Base):
     body: Mapped[dict[str, Any]] = mapped_column(Document)
     rulebook: Mapped[str] = mapped_column(String(64))  # digest of the rulebook it was read from
     digest: Mapped[str] = mapped_column(String(64))  # of case and body: an unchanged case issues nothing new
-    reserved_seeds: Mapped[int] = mapped_column(default=0)
+    reserved_seeds: Mapped[int] = mapped_column(default=0)  # what the take ledger keeps free for it now
     issued_at: Mapped[datetime]
     issued_by: Mapped[UUID | None]
     replaced_by_id: Mapped[UUID | None]
