@@ -162,6 +162,7 @@ def test_f_is_a_form_before_an_epithet_and_a_son_elsewhere() -> None:
         ("Aus bus s. str.", "Aus bus", "s.str."),
         ("Aus aff. bus s.l.", "Aus bus", "aff. s.l."),
         ("Viola spp.", "Viola", "sp."),
+        ("Aus cf. bus × A. cus agg.", "Aus bus × Aus cus", "cf. agg."),
     ],
 )
 def test_doubt_and_width_are_kept_beside_the_name(text: str, canonical: str, qualifier: str) -> None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import string
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hub.taxa.ranks import Rank, RankKind, RankUnreadable, parse_rank
@@ -137,6 +137,7 @@ def test_any_text_is_read_or_refused_and_what_is_read_reads_the_same_again(text:
         rank = parse_rank(text)
     except RankUnreadable:
         return
-    assume(rank is not None)
+    if rank is None:
+        return
     again = read(str(rank))
     assert (again.scope, again.parts, again.infraspecific) == (rank.scope, rank.parts, rank.infraspecific)

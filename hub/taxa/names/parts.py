@@ -41,7 +41,7 @@ class ParsedName:
 
     ``canonical`` is the name without authors, as it is printed. ``search_key`` is lower case,
     without hybrid signs, rank markers and diaeresis, so that it meets what people type. A
-    formula has only its first genus, its canonical and its key.
+    formula has only its first genus, its qualifiers, its canonical and its key.
     """
 
     genus: str
