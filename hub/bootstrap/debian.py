@@ -16,7 +16,7 @@ PDF_LIBRARIES = {
     "harfbuzz-subset": "libharfbuzz-subset0",
     "fontconfig": "libfontconfig1",
 }
-POSTGRESQL_PROGRAMS = "/usr/lib/postgresql"
+POSTGRESQL_PROGRAMS = Path("/usr/lib/postgresql")
 
 
 def missing_libraries() -> tuple[str, ...]:
@@ -29,7 +29,7 @@ def missing_programs() -> tuple[str, ...]:
     absent = []
     if shutil.which("chromium") is None:
         absent.append("chromium")
-    if shutil.which("initdb") is None and not list(Path(POSTGRESQL_PROGRAMS).glob("*/bin/initdb")):
+    if not list(POSTGRESQL_PROGRAMS.glob("*/bin/initdb")):
         absent.append("postgresql")
     return tuple(absent)
 

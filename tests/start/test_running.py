@@ -14,8 +14,6 @@ import pytest
 
 from hub.serving import HOST
 
-ROOT = Path(__file__).resolve().parents[2]
-
 
 def free_port() -> int:
     with socket.socket() as probe:
@@ -28,8 +26,9 @@ class Running:
 
     def __init__(self, data: Path) -> None:
         self.port = free_port()
-        command = [sys.executable, "-m", "hub", "serve", "--port", str(self.port), "--data", str(data)]
-        self.process = subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True)
+        hub = Path(sys.executable).with_name("hub")
+        command = [hub, "serve", "--port", str(self.port), "--data", data]
+        self.process = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
 
     def first_line(self) -> str:
         """What it prints first; it prints nothing until it answers."""
