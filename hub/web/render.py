@@ -6,7 +6,16 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from flask import Flask, current_app, flash, get_flashed_messages, make_response, redirect, render_template
+from flask import (
+    Flask,
+    current_app,
+    flash,
+    get_flashed_messages,
+    has_request_context,
+    make_response,
+    redirect,
+    render_template,
+)
 from jinja2 import StrictUndefined
 from werkzeug.wrappers import Response
 
@@ -48,7 +57,9 @@ def prepare(app: Flask, menu: Menu) -> None:
 
 
 def frame() -> dict[str, Any]:
-    """What every template may use beside its own values."""
+    """What every template may use beside its own values. A letter has a language, but no menu."""
+    if not has_request_context():
+        return {"who": None, "menu": [], "notices": [], "language": language_tag()}
     asking = caller()
     signed_in = asking.scope.person_id is not None
     return {
