@@ -1,0 +1,122 @@
+"""The shared parts of pages and prints: one page with all of them, held against the HTML standard."""
+
+from __future__ import annotations
+
+from collections import Counter
+from datetime import date
+
+import html5lib
+import pytest
+from flask import render_template, render_template_string
+from marshmallow import Schema, fields
+
+from hub.web.forms import Form
+
+POINTERS = ("for", "aria-describedby", "aria-labelledby", "popovertarget", "list", "data-open-dialog")
+NAMES = (
+    "name mail flagged day hour handling what storage latitude longitude uncertainty notes photographs sure"
+)
+Fields = Schema.from_dict({name: fields.String() for name in NAMES.split()})
+
+PRINTED = """
+{% extends "print/base_pdf.html" %}{% import "print/pieces.html" as pieces %}
+{% import "parts/charts.html" as charts %}
+{% block title %}Sheet{% endblock %}
+{% block content %}
+{{ pieces.masthead('Bank', 'Arnica montana'|taxon, number='1', qr='data:image/png;base64,') }}
+{{ pieces.verdict('not_yet', 'Not yet', ['No permission.']) }}
+{{ pieces.big_numbers([('At most', '400', 'seeds', 'this year')]) }}
+<h2>Parts</h2>
+{{ pieces.table('Fruits', ['Ripe', 'Take'], [(10, 1)], numbers=(1,)) }}
+{{ pieces.facts('Case', [('Care class', 'rare')]) }}
+{{ pieces.blank_table('Tally', ['Mother', 'Taken'], range(3)) }}
+{{ pieces.checklist(['Permission']) }}{{ pieces.steps(['Dry']) }}{{ pieces.caution('Ticks.') }}
+{{ pieces.reasons([('10%', 'rare', 'source')]) }}{{ pieces.to_fill(['Date']) }}
+{{ pieces.tags([{'number': 'M1', 'name': 'Arnica', 'lines': ['1'], 'qr': 'data:image/png;base64,'}]) }}
+{{ charts.share_bar('Filled', 0.6, 0.5, 0.7, limit=0.8) }}
+{{ charts.line('Ripe', [('1 July', 3, 1)], 'fruits') }}
+{{ charts.bars('Districts', [('Fell', 0, '0 species')], 'District', 'Species') }}
+{{ charts.division('List', [('Wanted', 0, '0')]) }}
+{% endblock %}
+"""
+
+
+@pytest.fixture
+def specimen(app) -> str:
+    bad = Form(Fields())
+    bad.typed.update(
+        {"name": "Ramblers", "flagged": "4o", "day": "12th July", "handling": "bulk", "sure": "yes"}
+    )
+    for name in ("mail", "flagged", "day", "hour", "handling", "what", "storage", "latitude", "uncertainty"):
+        bad.problems.append((name, f"Please look at {name} again."))
+    bad.problems.append((None, "The sheet has ended."))
+    with app.test_request_context():
+        return render_template("specimen.html", form=Form(Fields()), bad=bad)
+
+
+def elements(page: str):
+    """Every element of a page. A page that breaks the HTML standard's parsing rules fails here."""
+    return list(html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(page).iter())
+
+
+def test_each_id_stands_once(specimen):
+    ids = Counter(each.get("id") for each in elements(specimen) if each.get("id"))
+    assert [name for name, times in ids.items() if times > 1] == []
+
+
+def test_whatever_points_finds_its_target(specimen):
+    found = elements(specimen)
+    ids = {each.get("id") for each in found}
+    wanted = {name for each in found for key in POINTERS for name in (each.get(key) or "").split()}
+    links = {each.get("href")[1:] for each in found if (each.get("href") or "").startswith("#field-")}
+    assert links
+    assert wanted | links <= ids
+
+
+def test_nothing_is_styled_or_scripted_inline(specimen):
+    found = elements(specimen)
+    assert [each for each in found if each.tag == "style" or each.get("style")] == []
+    assert [each for each in found if each.tag == "script" and not each.get("src")] == []
+    assert [key for each in found for key in each.attrib if key.startswith("on")] == []
+
+
+def test_each_box_has_a_label_or_a_name(specimen):
+    found = elements(specimen)
+    labelled = {each.get("for") for each in found if each.tag == "label"}
+    boxes = [
+        each for each in found if each.tag in ("input", "select", "textarea") and each.get("type") != "hidden"
+    ]
+    assert [box.get("name") for box in boxes if box.get("id") not in labelled] == []
+
+
+def test_what_was_typed_is_kept_even_where_a_browser_could_not_read_it(specimen):
+    boxes = {each.get("id"): each for each in elements(specimen) if each.tag == "input"}
+    assert (boxes["field-day"].get("type"), boxes["field-day"].get("value")) == ("text", "12th July")
+    assert (boxes["field-flagged"].get("type"), boxes["field-flagged"].get("value")) == ("text", "4o")
+
+
+def test_a_refused_box_says_so_to_a_screen_reader(specimen):
+    box = next(each for each in elements(specimen) if each.get("id") == "field-mail")
+    assert box.get("aria-invalid") == "true"
+    assert box.get("aria-describedby").split() == ["field-mail-hint", "field-mail-error"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "kind"), [("", "date"), (date(2030, 7, 12).isoformat(), "date"), ("soon", "text")]
+)
+def test_a_date_box_is_a_date_input_only_for_what_it_can_show(app, typed, kind):
+    form = Form(Fields())
+    form.typed["day"] = typed
+    with app.test_request_context():
+        macro = app.jinja_env.get_template("parts/forms.html").module.date
+        assert f'type="{kind}"' in macro(form, "day", "Day")
+
+
+@pytest.mark.parametrize("variant", ["", "large", "plain"])
+def test_prints_use_every_piece_and_fetch_nothing(app, variant):
+    with app.test_request_context():
+        page = render_template_string(PRINTED, number="HV-1", variant=variant)
+    found = elements(page.strip())
+    assert [each for each in found if each.tag in ("link", "script", "dl")] == []
+    assert all(each.get("src").startswith("data:") and each.get("alt") for each in found if each.tag == "img")
+    assert [each.tag for each in found if each.tag in ("h1", "h2")] == ["h1", "h2"]
