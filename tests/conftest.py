@@ -4,18 +4,21 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+import time_machine
+from flask import Flask
 
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
 from hub.config import Settings  # noqa: E402  the checkout's own hub, whatever is installed
 from hub.db.work import House  # noqa: E402
-from hub.wiring import make_house  # noqa: E402
+from hub.wiring import create_app, make_house  # noqa: E402
 from tests.cast import NOW, Cast, gather  # noqa: E402
+from tests.support.browser import Browser  # noqa: E402
 from tests.support.databases import PrivateServer, SqliteTemplate  # noqa: E402
 
 MISSING = frozenset(os.environ.get("HUB_TEST_WITHOUT", "").split(","))
@@ -63,3 +66,16 @@ def house(settings: Settings) -> Iterator[House]:
 def cast(house: House) -> Cast:
     """The people of the tests, in their groups and banks: see tests/cast.py."""
     return gather(house, now=NOW)
+
+
+@pytest.fixture
+def app(house: House) -> Flask:
+    """The whole hub over the test's own database."""
+    return create_app(house=house)
+
+
+@pytest.fixture
+def browse(app: Flask, cast: Cast) -> Iterator[Callable[..., Browser]]:
+    """``browse("alice")`` opens a window signed in as Alice, ``browse()`` a visitor's, at the cast's moment."""
+    with time_machine.travel(cast.now, tick=True):
+        yield lambda name=None: Browser(app, cast, name)

@@ -1,8 +1,11 @@
-"""Passwords: hashed with Argon2id."""
+"""Passwords: hashed with Argon2id, compared in constant work."""
 
 from __future__ import annotations
 
+import unicodedata
+
 from argon2 import PasswordHasher
+from argon2.exceptions import InvalidHashError, VerificationError
 
 from hub.config import Settings
 
@@ -16,5 +19,26 @@ def hasher(settings: Settings) -> PasswordHasher:
     )
 
 
+def composed(password: str) -> str:
+    """The one spelling that is hashed (NFC), so that every keyboard writes the same password."""
+    return unicodedata.normalize("NFC", password)
+
+
 def hashed(settings: Settings, password: str) -> str:
-    return hasher(settings).hash(password)
+    return hasher(settings).hash(composed(password))
+
+
+def matches(settings: Settings, stored: str | None, password: str) -> bool:
+    """Whether a password fits what is stored. Where nothing is stored, as much work is done for nothing."""
+    if stored is None:
+        hashed(settings, password)
+        return False
+    try:
+        return hasher(settings).verify(stored, composed(password))
+    except (VerificationError, InvalidHashError):
+        return False
+
+
+def is_outdated(settings: Settings, stored: str) -> bool:
+    """Whether a hash was made with other settings than today's, and should be made afresh."""
+    return hasher(settings).check_needs_rehash(stored)

@@ -18,6 +18,7 @@ class Event(StrEnum):
     SIGNED_OUT = "account:signed-out"
     PASSWORD_CHANGED = "account:password-changed"  # noqa: S105  an event's name
     ACCOUNT_OPENED = "account:opened"
+    ACCOUNT_CLOSED = "account:closed"
     TOKEN_MADE = "token:made"  # noqa: S105  an event's name
     TOKEN_ENDED = "token:ended"  # noqa: S105  an event's name
 

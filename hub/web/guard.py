@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import wraps
 from typing import Any, TypeVar
 from urllib.parse import urlencode
@@ -20,16 +21,20 @@ SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 class Pages(Blueprint):
     """A blueprint whose views take ``Work`` first and name the right they need where they are declared."""
 
-    def route(self, rule: str, *, needs: Right, **options: Any) -> Callable[[View], View]:  # type: ignore[override]
+    def route(  # type: ignore[override]
+        self, rule: str, *, needs: Right, because: str = "", **options: Any
+    ) -> Callable[[View], View]:
+        """Declare a page. ``because`` says why its work must see across all tenants, where it must."""
+
         def declare(view: View) -> View:
             endpoint = options.pop("endpoint", view.__name__)
-            self.add_url_rule(rule, endpoint, guarded(view, needs), **options)
+            self.add_url_rule(rule, endpoint, guarded(view, needs, because), **options)
             return view
 
         return declare
 
 
-def guarded(view: Callable[..., Any], needs: Right) -> Callable[..., Response]:
+def guarded(view: Callable[..., Any], needs: Right, because: str = "") -> Callable[..., Response]:
     """Wrap a view: check its right, open its work, commit once if it went well."""
 
     @wraps(view)
@@ -38,14 +43,15 @@ def guarded(view: Callable[..., Any], needs: Right) -> Callable[..., Response]:
         if not may(asking.scope, needs):
             return turned_away()
         reads = request.method in SAFE
-        with house().work(asking.scope, zone=asking.zone, reads_only=reads) as work:
+        scope = replace(asking.scope, because=because) if because else asking.scope
+        with house().work(scope, zone=asking.zone, reads_only=reads) as work:
             g.work = work
             response = make_response(view(work, **args))
             if not reads and response.status_code < 400:
                 work.db.commit()
             return response
 
-    answer.needs = needs  # type: ignore[attr-defined]
+    answer.needs, answer.because = needs, because  # type: ignore[attr-defined]
     return answer
 
 

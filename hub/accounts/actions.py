@@ -1,0 +1,183 @@
+"""What people do with their own account: open it, sign in and out, choose a password, close it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import timedelta
+from uuid import UUID
+
+from sqlalchemy import update
+
+from hub.accounts import passwords, queries, secrets
+from hub.accounts.letters import address, post
+from hub.accounts.models import ApiToken, Person, ResetLink, SignIn
+from hub.accounts.rules import RESET_LASTS, weakness
+from hub.audit.actions import record
+from hub.audit.rules import Event
+from hub.db.work import Work
+from hub.words import NotFound, Refused, say
+
+WRONG = say(
+    "The address and the password do not fit together. Check both, or use the link below to choose a new one."
+)
+EMAIL_TAKEN = say("There is an account with this address already. Sign in with it.")
+
+
+class SignInRefused(Refused):
+    """Address and password do not fit: the same words whether or not the address is known."""
+
+    def __init__(self, person: Person | None) -> None:
+        super().__init__(WRONG)
+        self.person_id = person.id if person else None
+
+
+def acting(work: Work, person: Person) -> Work:
+    """The same work on behalf of somebody who has just shown who they are."""
+    return replace(work, scope=replace(work.scope, person_id=person.id))
+
+
+def open_account(
+    work: Work, *, email: str, name: str, password: str, own_words: Iterable[str] = ()
+) -> Person:
+    """Make an account. Raises Refused for a weak password or an address that has one already."""
+    if queries.find_person(work, email=email):
+        raise Refused(EMAIL_TAKEN, field="email")
+    check_password(password, [email, name, *own_words])
+    stored = passwords.hashed(work.settings, password)
+    person = Person(email=email.lower(), name=name, password_hash=stored, created_at=work.now)
+    work.db.add(person)
+    work.db.flush()  # its id is about to be named in the audit chain
+    record(acting(work, person), Event.ACCOUNT_OPENED, person)
+    return person
+
+
+def open_session(work: Work, *, email: str, password: str, device: str) -> str:
+    """Sign somebody in and return the token of the new session. Raises SignInRefused."""
+    person = queries.find_person(work, email=email)
+    stored = person.password_hash if person else None
+    if not passwords.matches(work.settings, stored, password) or person is None:
+        raise SignInRefused(person)
+    if passwords.is_outdated(work.settings, person.password_hash):
+        person.password_hash = passwords.hashed(work.settings, password)
+    return begin_session(work, person=person, device=device)
+
+
+def begin_session(work: Work, *, person: Person, device: str) -> str:
+    """Begin a session for somebody who has shown who they are, and return its token."""
+    secret = secrets.fresh()
+    work.db.add(
+        SignIn(
+            person_id=person.id,
+            token_digest=secret.digest,
+            seat_id=queries.last_seat(work, person.id),
+            device=device[:200],
+            started_at=work.now,
+            seen_at=work.now,
+            ends_at=work.now + timedelta(days=work.settings.session_days),
+        )
+    )
+    record(acting(work, person), Event.SIGNED_IN, person)
+    return secret.token
+
+
+def note_refusal(work: Work, *, person_id: UUID | None) -> None:
+    """Keep the trace of a refused sign-in. What was typed is not kept: it may hold a password."""
+    record(work, Event.SIGN_IN_REFUSED, Person(id=person_id))
+
+
+def take_seat(work: Work, *, sign_in_id: UUID | None, seat_id: UUID) -> None:
+    """Go on in another of the asker's seats, in this session alone. Raises NotFound."""
+    queries.get_my_sign_in(work, sign_in_id).seat_id = seat_id
+
+
+def end_session(work: Work, *, sign_in_id: UUID) -> None:
+    """End one of the asker's own sessions, here or on another device. Raises NotFound."""
+    sign_in = queries.get_my_sign_in(work, sign_in_id)
+    sign_in.ended_at = work.now
+    record(work, Event.SIGNED_OUT, sign_in, after={"device": sign_in.device})
+
+
+def end_other_sessions(work: Work, *, keep: UUID | None) -> None:
+    """End all of the asker's sessions but one."""
+    for sign_in in queries.my_sign_ins(work):
+        if sign_in.id != keep:
+            end_session(work, sign_in_id=sign_in.id)
+
+
+def change_password(
+    work: Work, *, current: str, new: str, keep: UUID | None, own_words: Iterable[str] = ()
+) -> None:
+    """Choose another password; every other session ends. Raises Refused beside ``current`` or ``new``."""
+    person = queries.get_person(work)
+    if not passwords.matches(work.settings, person.password_hash, current):
+        raise Refused(say("This is not your present password."), field="current")
+    set_password(work, person, new, own_words)
+    end_other_sessions(work, keep=keep)
+
+
+def set_password(work: Work, person: Person, new: str, own_words: Iterable[str]) -> None:
+    check_password(new, [person.email, person.name, *own_words], field="new")
+    person.password_hash = passwords.hashed(work.settings, new)
+    record(work, Event.PASSWORD_CHANGED, person)
+
+
+def check_password(password: str, own_words: Iterable[str], field: str = "password") -> None:
+    reason = weakness(password, own_words)
+    if reason:
+        raise Refused(reason, field=field)
+
+
+def ask_reset(work: Work, *, email: str) -> None:
+    """Mail a link for a new password, if the address is known. The asker is told the same either way."""
+    person = queries.find_person(work, email=email)
+    if person is not None:
+        link = reset_link(work, person)
+        post(
+            work,
+            to=person.email,
+            subject=say("A new password for the seed hub"),
+            body=[
+                say("Hello {name},", name=person.name),
+                say("Somebody, probably you, asked to choose a new password. This link lets you do it:"),
+                link,
+                say("It works once, and for {n} minutes.", n=RESET_LASTS.seconds // 60),
+            ],
+        )
+
+
+def reset_link(work: Work, person: Person, *, lasts: timedelta = RESET_LASTS) -> str:
+    """The address at which this person can choose a password, once. Earlier links stop working."""
+    earlier = update(ResetLink).where(ResetLink.person_id == person.id, ResetLink.used_at.is_(None))
+    work.db.execute(earlier.values(used_at=work.now))
+    secret = secrets.fresh()
+    work.db.add(ResetLink(person_id=person.id, token_digest=secret.digest, ends_at=work.now + lasts))
+    return address(work, f"/reset/{secret.token}")
+
+
+def use_reset(work: Work, *, token: str, new: str, own_words: Iterable[str] = ()) -> None:
+    """Set a password by a mailed link; every session ends. Raises NotFound for a link that works no more."""
+    link = queries.open_link(work, token)
+    if link is None:
+        raise NotFound("reset link")
+    person = queries.get_person(work, link.person_id)
+    set_password(acting(work, person), person, new, own_words)
+    link.used_at = work.now
+    end_other_sessions(acting(work, person), keep=None)
+
+
+def close_account(work: Work, *, password: str) -> None:
+    """Close the asker's account for good: name and address are wiped, sessions and keys end."""
+    person = queries.get_person(work)
+    if not passwords.matches(work.settings, person.password_hash, password):
+        raise Refused(say("This is not your present password."), field="password")
+    end_other_sessions(work, keep=None)
+    end_tokens(work, person.id)
+    record(work, Event.ACCOUNT_CLOSED, person)
+    person.email, person.name = f"closed-{person.id}@funicle.invalid", "–"
+    person.password_hash, person.closed_at = "", work.now
+
+
+def end_tokens(work: Work, person_id: UUID) -> None:
+    mine = update(ApiToken).where(ApiToken.person_id == person_id, ApiToken.ended_at.is_(None))
+    work.db.execute(mine.values(ended_at=work.now))

@@ -1,0 +1,32 @@
+"""What roles, kinds and states are called on screen."""
+
+from __future__ import annotations
+
+from hub.groups.models import AdoptionMode, GroupKind, GroupState
+from hub.rights.scope import Role
+from hub.words import Words, say
+
+ROLES: dict[Role, Words] = {
+    Role.LEAD: say("group lead"),
+    Role.MEMBER: say("member"),
+    Role.CURATOR: say("curator"),
+    Role.TECHNICIAN: say("technician"),
+    Role.COORDINATOR: say("coordinator"),
+    Role.STEWARD: say("steward"),
+}
+KINDS: dict[GroupKind, Words] = {GroupKind.CLUB: say("club"), GroupKind.SCHOOL: say("school")}
+STATES: dict[GroupState, Words] = {
+    GroupState.ASKED: say("asks to join"),
+    GroupState.ACTIVE: say("active"),
+    GroupState.DECLINED: say("declined"),
+    GroupState.CLOSED: say("closed"),
+}
+MODES: dict[AdoptionMode, Words] = {
+    AdoptionMode.CURATOR: say("a curator says yes to each adoption"),
+    AdoptionMode.AUTOMATIC: say("an adoption within the limits counts at once"),
+}
+
+
+def seat_words(role: Role, where: str | None) -> Words:
+    """A seat as people say it: ``group lead, Fell Group``."""
+    return say("{role}, {where}", role=ROLES[role], where=where) if where else ROLES[role]
