@@ -21,6 +21,11 @@ SUBMISSIONS = list(season("submission").values())
 every_submission = pytest.mark.parametrize("submission", SUBMISSIONS, ids=lambda each: each["key"])
 
 
+def taxon_of(submission: dict[str, Any]) -> dict[str, Any]:
+    name = populations()[submission["population"]]["taxon"]
+    return next(taxon for taxon in toml("taxa.toml")["taxon"] if taxon["scientific_name"] == name)
+
+
 def share_allowed(submission: dict[str, Any]) -> float:
     """The season's share for this population by HANDBOOK §12.1, or as the curator signed."""
     sheet = season("sheet")[submission["sheet"]]
@@ -29,7 +34,7 @@ def share_allowed(submission: dict[str, Any]) -> float:
     if "sign_off" in sheet:
         return float(sheet["sign_off"]["share"])
     population = populations()[submission["population"]]
-    taxon = next(t for t in toml("taxa.toml")["taxon"] if t["scientific_name"] == population["taxon"])
+    taxon = taxon_of(submission)
     few = int(population["fruiting_plants"]) < 50
     return 0.05 if few or taxon["life_form"] in SHORT_LIVED_FORMS else 0.10
 
@@ -66,6 +71,24 @@ def test_its_times_follow_each_other(submission: dict[str, Any]) -> None:
 
 
 @every_submission
+def test_it_was_collected_when_fruit_is_ripe(submission: dict[str, Any]) -> None:
+    taxon = taxon_of(submission)
+    ripe = taxon["ripens_from"] <= submission["collected_on"].month <= taxon["ripens_to"]
+    assert ripe is not intends(submission, "date_plausible")
+
+
+@every_submission
+def test_it_was_decided_after_it_came_in(submission: dict[str, Any]) -> None:
+    decision = submission.get("decision")
+    if decision is None:
+        return
+    assert submission["handed_in_at"].date() <= decision["on"] <= NOW.date()
+    if decision["outcome"] == "approved":
+        adoption = season("adoption")[submission["adoption"]]
+        assert (adoption["state"], adoption["state_since"]) == ("fulfilled", decision["on"])
+
+
+@every_submission
 def test_it_was_collected_inside_the_site(submission: dict[str, Any]) -> None:
     inside = inside_site(site_of(submission), submission["latitude"], submission["longitude"])
     assert inside is not intends(submission, "position_in_site")
@@ -82,8 +105,7 @@ def test_the_owner_allowed_it(submission: dict[str, Any]) -> None:
 @every_submission
 def test_listed_plants_and_protected_land_have_a_permit(submission: dict[str, Any]) -> None:
     population, site = populations()[submission["population"]], site_of(submission)
-    taxon = next(t for t in toml("taxa.toml")["taxon"] if t["scientific_name"] == population["taxon"])
-    listed = any(standing.get("permit_needed") for standing in taxon["standings"])
+    listed = any(standing.get("permit_needed") for standing in taxon_of(submission)["standings"])
     held = [
         permit
         for permit in toml("permits.toml")["permit"]
