@@ -11,6 +11,8 @@ from flask import render_template, render_template_string
 from marshmallow import Schema, fields
 
 from hub.web.forms import Form
+from hub.web.listing import Asked
+from hub.web.paging import Page
 
 POINTERS = ("for", "aria-describedby", "aria-labelledby", "popovertarget", "list", "data-open-dialog")
 NAMES = (
@@ -120,3 +122,21 @@ def test_prints_use_every_piece_and_fetch_nothing(app, variant):
     assert [each for each in found if each.tag in ("link", "script", "dl")] == []
     assert all(each.get("src").startswith("data:") and each.get("alt") for each in found if each.tag == "img")
     assert [each.tag for each in found if each.tag in ("h1", "h2")] == ["h1", "h2"]
+
+
+LIST = """
+{% import "parts/filters.html" as filters %}{% import "parts/paging.html" as paging %}
+{% call filters.above(asked) %}{{ filters.tick('school', 'School') }}{% endcall %}
+{{ paging.of(asked, page) }}
+"""
+
+
+def test_a_list_keeps_its_search_and_order_in_form_and_links(app):
+    with app.test_request_context("/species?search=carex&sort=newest"):
+        asked = Asked.of((), {"name": (), "newest": ()})
+        page = render_template_string(LIST, asked=asked, page=Page([], next="edge"))
+    found = list(html5lib.parse(page, namespaceHTMLElements=False).iter())
+    boxes = {each.get("name"): each.get("value") for each in found if each.tag == "input"}
+    links = [each.get("href") for each in found if each.tag == "a"]
+    assert boxes == {"search": "carex", "school": "yes", "sort": "newest"}
+    assert "/species?sort=newest&search=carex&at=edge" in links
