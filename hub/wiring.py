@@ -44,6 +44,7 @@ def rooms(name: str) -> list[ModuleType]:
 def load_tables() -> None:
     """Import every table and every listener, so that metadata, fences and events are complete."""
     import_module("hub.db.numbering")
+    import_module("hub.db.limits")
     rooms("models")
     rooms("listeners")
 
