@@ -57,7 +57,8 @@ def moisture_after_drying(moisture_percent: float, weight_g: float, weight_now_g
     """Moisture now of seed that had a known moisture at a known weight; ``target_weight`` undone."""
     dry_share = (100 - _moisture(moisture_percent)) / 100
     weight = within(weight_g, say("The first weight"), Unit.GRAMS, LIGHTEST, MOST)
-    now = within(weight_now_g, say("The weight now"), Unit.GRAMS, weight * dry_share, weight)
+    bone_dry = (math.floor(weight * dry_share / LIGHTEST) - 1) * LIGHTEST
+    now = within(weight_now_g, say("The weight now"), Unit.GRAMS, max(bone_dry, LIGHTEST), weight)
     return Estimate.exact(max(100 - 100 * dry_share * weight / now, 0.0), Unit.PERCENT, TARGET_WEIGHT)
 
 

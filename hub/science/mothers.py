@@ -57,7 +57,7 @@ def capture_by_families(
     within(selfing, say("The selfing rate"), Unit.SHARE, 0, 1)
     within(inbreeding, say("The inbreeding coefficient"), Unit.SHARE, 0, 1)
     miss = math.prod(_miss_by_family(p, count, selfing, inbreeding) for count in _checked(seeds_by_mother))
-    return Estimate.exact(1 - miss, Unit.SHARE, HALF_SIB_CAPTURE, _pollen_warning())
+    return Estimate.exact(1 - min(miss, 1.0), Unit.SHARE, HALF_SIB_CAPTURE, _pollen_warning())
 
 
 def _miss_by_family(p: float, seeds: float, selfing: float, inbreeding: float) -> float:

@@ -32,10 +32,11 @@ def population_from_plots(
     n = within(len(counts), say("The number of plots"), Unit.PLOTS, 2, MOST)
     for count in counts:
         within(count, say("The plants of a plot"), Unit.PLANTS, 0, MOST)
-    whole = within(total_area_m2, say("The whole area"), Unit.SQUARE_METRES, 0.01, MOST)
-    plot = within(plot_area_m2, say("The area of a plot"), Unit.SQUARE_METRES, 0.0001, whole / n)
+    whole = within(total_area_m2, say("The whole area"), Unit.SQUARE_METRES, 0.0001, MOST)
+    plot = within(plot_area_m2, say("The area of a plot"), Unit.SQUARE_METRES, 0.0001, MOST)
+    within(round(n * plot, 6), say("The area of all plots"), Unit.SQUARE_METRES, 0.0001, round(whole, 6))
     checked_level(level)
-    plots_in_all = whole / plot
+    plots_in_all = max(whole / plot, n)
     value = max(plots_in_all * fmean(counts), sum(counts))
     error = plots_in_all * _half_width(counts, level) * math.sqrt(max(1 - n / plots_in_all, 0.0))
     low = min(max(value - error, sum(counts)), value)

@@ -15,8 +15,8 @@ LARGEST_TEST = 1_000_000
 """More seeds than any test uses."""
 
 
-LARGEST_PLAN = 20_000
-"""Enough to show 99 % good with a hundred bad seeds, at any level."""
+EXPECTED_PER_BAD = 10
+"""Where this many times as many bad seeds were due, so few come up less than once in ten thousand."""
 
 
 class Trial(NamedTuple):
@@ -67,7 +67,7 @@ def seeds_to_prove(good_share: float, *, bad: int = 0, level: float = 0.95) -> i
     within(good_share, say("The share to show"), Unit.SHARE, 0.01, 0.99)
     within(bad, say("The bad seeds"), Unit.SEEDS, 0, 100)
     limit = 1 - good_share
-    sizes = range(bad + 1, LARGEST_PLAN)
+    sizes = range(bad + 1, math.ceil(EXPECTED_PER_BAD * (bad + 1) / limit) + 1)
     place = bisect_left(
         sizes, True, key=lambda n: bad_share_not_ruled_out(Trial(n - bad, n), level=level) <= limit
     )
