@@ -52,5 +52,5 @@ def crop_of(case: Case) -> Crop | None:
 
 
 def relative_error(factors: Iterable[tuple[float | None, float | None]]) -> float:
-    """Relative standard error of a product of independent estimates; an error nobody measured counts as none."""
+    """Relative standard error of a product of independent estimates, counting unmeasured ones as exact."""
     return sqrt(sum((error / value) ** 2 for value, error in factors if value and error))

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator
+from dataclasses import replace
 from fractions import Fraction
 from math import ceil, floor
 
@@ -18,6 +19,36 @@ _SHARES = {
     "season_share": say("of the season’s ripe seed of the whole population"),
     "visit_share": say("of the seed ripe on the day of a visit"),
     "plant_share": say("of the ripe fruits of any one plant"),
+}
+_COUNTED: dict[str, Callable[[int], Words]] = {
+    "allowance_seeds": lambda n: say_n(
+        "{n} seed may leave this population this season, all groups together.",
+        "{n} seeds may leave this population this season, all groups together.",
+        n=n,
+    ),
+    "allowance_fruits": lambda n: say_n(
+        "{n} whole ripe fruit may leave this population this season, all groups together.",
+        "{n} whole ripe fruits may leave this population this season, all groups together.",
+        n=n,
+    ),
+    "left_seeds": lambda n: say_n(
+        "Your group may take at most {n} seed.", "Your group may take at most {n} seeds.", n=n
+    ),
+    "left_fruits": lambda n: say_n(
+        "Your group may take at most {n} whole ripe fruit.",
+        "Your group may take at most {n} whole ripe fruits.",
+        n=n,
+    ),
+}
+_MOTHERS: dict[str, Callable[[int], Words]] = {
+    "mothers_goal": lambda n: say_n(
+        "Take seed from {n} mother plant.", "Take seed from {n} mother plants.", n=n
+    ),
+    "mothers_minimum": lambda n: say_n(
+        "Come back another day if fewer than {n} plant bears ripe fruit.",
+        "Come back another day if fewer than {n} plants bear ripe fruit.",
+        n=n,
+    ),
 }
 _UNCOUNTED = say("Not known yet: plants, fruits and seeds must be counted first.")
 _UNCOUNTED_PLAIN = say("Not known yet. Count first.")
@@ -81,32 +112,17 @@ def _crop_text(take: Take, seeds: int) -> Words:
 
 
 def _counts(take: Take, hearing: Hearing) -> Iterator[tuple[str, Line]]:
-    sentences = {
-        "allowance_seeds": ("{n} seed may leave this population this season, all groups together.",)
-        + ("{n} seeds may leave this population this season, all groups together.",),
-        "allowance_fruits": (
-            "{n} whole ripe fruit may leave this population this season, all groups together.",
-        )
-        + ("{n} whole ripe fruits may leave this population this season, all groups together.",),
-        "left_seeds": ("Your group may take at most {n} seed.", "Your group may take at most {n} seeds."),
-        "left_fruits": ("Your group may take at most {n} whole ripe fruit.",)
-        + ("Your group may take at most {n} whole ripe fruits.",),
-    }
     settled, behind = hearing.settle("season_share"), _behind(take, hearing)
-    for name, (one, many) in sentences.items():
+    for name, sentence in _COUNTED.items():
         n: int | None = getattr(take, name)
-        text = _UNCOUNTED if n is None else say_n(one, many, n=n)
-        plain = _UNCOUNTED_PLAIN if n is None else text
-        yield name, figure_line(name, n, text, plain, settled, also=behind)
+        text, plain = (_UNCOUNTED, _UNCOUNTED_PLAIN) if n is None else (sentence(n), sentence(n))
+        unit = "seeds" if name.endswith("seeds") else "fruits"
+        line = figure_line(name, n, text, plain, settled, also=behind)
+        yield name, replace(line, unit=unit)
 
 
 def _mothers(take: Take, hearing: Hearing) -> Iterator[tuple[str, Line]]:
-    sentences: dict[str, Sequence[str]] = {
-        "mothers_goal": ("Take seed from {n} mother plant.", "Take seed from {n} mother plants."),
-        "mothers_minimum": ("Come back another time if fewer than {n} plant can spare fruit.",)
-        + ("Come back another time if fewer than {n} plants can spare fruit.",),
-    }
-    for name, (one, many) in sentences.items():
+    for name, sentence in _MOTHERS.items():
         n: int = getattr(take, name)
-        text = say_n(one, many, n=n) if n else say("Take nothing.")
+        text = sentence(n) if n else say("Take nothing.")
         yield name, figure_line(name, n, text, text, hearing.settle(name), also=_behind(take, hearing))

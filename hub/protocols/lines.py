@@ -18,7 +18,6 @@ _WHEN_STOPPED = frozenset({Section.CAUTIONS, Section.PAPERWORK})
 # Some facts follow from others; the person is asked for the one behind.
 _ASKED_AS = {"years_in_nine": "years_collected", "years_running": "years_collected"} | {
     "collected_last_year": "years_collected",
-    "permit": "permit_needed",
     "expected_seeds": "ripe_fruits_per_plant",
 }
 
