@@ -47,7 +47,7 @@ def fact(
 
 def count(says: str) -> Any:
     """A number that cannot be negative, unknown until somebody counts."""
-    return fact(says, at_least=0)
+    return fact(says, at_least=0, at_most=1_000_000_000)
 
 
 def share(says: str) -> Any:
@@ -139,7 +139,9 @@ class PermitFacts:
     since: date | None = fact("First day of the permit")
     until: date | None = fact("Last day of the permit")
     cap_seeds: int | None = count("Most seeds the permit allows; unknown when it names no number")
-    used_seeds: int = fact("Seeds already taken under the permit", default=0, at_least=0)
+    used_seeds: int = fact(
+        "Seeds already taken under the permit", default=0, at_least=0, at_most=1_000_000_000
+    )
     conditions: tuple[str, ...] = fact("Conditions of the permit", default=())
 
 

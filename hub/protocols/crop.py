@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from math import exp, sqrt
+from math import exp, hypot
 
 from hub.protocols.case import Case
 
 _Z90 = 1.6449  # both ends of a 90 % interval: each is passed one time in twenty
+_WIDEST = 20.0  # beyond this the lower bound is nothing and the upper one means nothing
 
 
 @dataclass(frozen=True)
@@ -46,11 +47,11 @@ def crop_of(case: Case) -> Crop | None:
         if value is None:
             return None
         seeds *= exact(value)
-    spread = _Z90 * relative_error(factors)
+    spread = min(_WIDEST, _Z90 * relative_error(factors))
     lower, upper = (seeds * exact(exp(side * spread)) for side in (-1, 1))
     return Crop(seeds, lower, upper, measured=spread > 0)
 
 
 def relative_error(factors: Iterable[tuple[float | None, float | None]]) -> float:
     """Relative standard error of a product of independent estimates, counting unmeasured ones as exact."""
-    return sqrt(sum((error / value) ** 2 for value, error in factors if value and error))
+    return hypot(*(error / value for value, error in factors if value and error))

@@ -155,9 +155,9 @@ def _history(case: Case, on: date) -> dict[str, Any]:
     years = case.history.years_collected
     if years is None:
         return {"collected_last_year": None, "years_running": None, "years_in_nine": None}
-    season = season_of(case, on)
-    running = next(n for n in range(len(years) + 1) if season - n - 1 not in years)
-    recent = {year for year in years if season - 9 <= year < season}
+    season, collected = season_of(case, on), frozenset(years)
+    running = next(n for n in range(len(collected) + 1) if season - n - 1 not in collected)
+    recent = {year for year in collected if season - 9 <= year < season}
     return {
         "collected_last_year": running > 0,
         "years_running": running,

@@ -7,8 +7,9 @@ from dataclasses import replace
 from fractions import Fraction
 from math import ceil, floor
 
+from hub.protocols.crop import exact
 from hub.protocols.facts import Facts
-from hub.protocols.hearing import Hearing, Spoken
+from hub.protocols.hearing import Hearing, Settled, Spoken
 from hub.protocols.lines import figure_line, percent, worded
 from hub.protocols.sheet import Headline, Line
 from hub.protocols.take import Take
@@ -50,6 +51,15 @@ _MOTHERS: dict[str, Callable[[int], Words]] = {
         n=n,
     ),
 }
+_CROP_FACTS = (
+    "fruiting_plants",
+    "fruiting_plants_se",
+    "ripe_fruits_per_plant",
+    "ripe_fruits_per_plant_se",
+    "good_seeds_per_fruit",
+    "good_seeds_per_fruit_se",
+)
+_LEDGER_FACTS = ("taken_seeds", "reserved_seeds", "permit_left_seeds")
 _UNCOUNTED = say("Not known yet: plants, fruits and seeds must be counted first.")
 _UNCOUNTED_PLAIN = say("Not known yet. Count first.")
 
@@ -57,8 +67,9 @@ _UNCOUNTED_PLAIN = say("Not known yet. Count first.")
 def headline(take: Take, hearing: Hearing, facts: Facts) -> Headline:
     """All essential numbers of one case."""
     figures = dict(_choices(hearing, facts))
-    for group in (_shares, _crop, _counts, _mothers):
-        figures.update(group(take, hearing))
+    figures.update(_shares(take, hearing))
+    for group in (_crop, _counts, _mothers):
+        figures.update(group(take, hearing, facts))
     return Headline(**figures, fruit_table=take.table(), none_below=take.none_below)
 
 
@@ -71,11 +82,13 @@ def _choices(hearing: Hearing, facts: Facts) -> Iterator[tuple[str, Line]]:
         yield name, figure_line(name, settled.value, text, plain, settled)
 
 
-def _behind(take: Take, hearing: Hearing) -> list[Spoken]:
-    """Every rule that bears on how much may be taken: caps, halvings, and what forbids it altogether."""
+def _basis(take: Take, hearing: Hearing) -> tuple[Settled, list[Spoken]]:
+    """What decides how much may be taken, and what else bears on it: a stop, or else the lowest cap."""
     factors = [] if hearing.lifted("season_factor") else hearing.giving("season_factor")
-    forbids = [] if take.season_share else hearing.giving("verdict")
-    return [*hearing.settle("season_share").spoken, *factors, *forbids]
+    season = hearing.settle("season_share")
+    if take.season_share:
+        return season, factors
+    return hearing.settle("verdict"), [*season.spoken, *factors]
 
 
 def _shares(take: Take, hearing: Hearing) -> Iterator[tuple[str, Line]]:
@@ -85,18 +98,29 @@ def _shares(take: Take, hearing: Hearing) -> Iterator[tuple[str, Line]]:
         if part:
             text = say("At most {percent}% {of}.", percent=percent(part), of=of)
             plain = say("At most 1 in every {n} {of}.", n=ceil(1 / part), of=of)
-        settled = hearing.settle(name)
-        yield name, figure_line(name, float(part), text, plain, settled, also=_behind(take, hearing))
+        settled, also = _share_basis(name, take, hearing)
+        yield name, figure_line(name, float(part), text, plain, settled, also=also)
 
 
-def _crop(take: Take, hearing: Hearing) -> Iterator[tuple[str, Line]]:
-    settled = hearing.settle("season_share")
+def _share_basis(name: str, take: Take, hearing: Hearing) -> tuple[Settled, list[Spoken]]:
+    """One plant's share is the lowest of three: its own, the visit's and the season's."""
+    season, also = _basis(take, hearing)
+    if name == "season_share" or not take.season_share:
+        return season, also
+    own, visit = hearing.settle(name), hearing.settle("visit_share")
+    if exact(own.value) == getattr(take, name):
+        return own, []
+    return (visit, []) if take.plant_share == exact(visit.value) else (season, [*also, *own.spoken])
+
+
+def _crop(take: Take, hearing: Hearing, facts: Facts) -> Iterator[tuple[str, Line]]:
     text, plain, seeds = _UNCOUNTED, _UNCOUNTED_PLAIN, None
     if take.crop is not None:
         seeds = floor(take.crop.seeds)
         plain = say("The whole population bears about {seeds} good seeds this season.", seeds=seeds)
         text = _crop_text(take, seeds)
-    yield "crop_seeds", figure_line("crop_seeds", seeds, text, plain, settled)
+    line = figure_line("crop_seeds", seeds, text, plain, hearing.settle("season_share"))
+    yield "crop_seeds", replace(line, unit="seeds", inputs={name: facts[name] for name in _CROP_FACTS})
 
 
 def _crop_text(take: Take, seeds: int) -> Words:
@@ -111,18 +135,21 @@ def _crop_text(take: Take, seeds: int) -> Words:
     )
 
 
-def _counts(take: Take, hearing: Hearing) -> Iterator[tuple[str, Line]]:
-    settled, behind = hearing.settle("season_share"), _behind(take, hearing)
+def _counts(take: Take, hearing: Hearing, facts: Facts) -> Iterator[tuple[str, Line]]:
+    settled, behind = _basis(take, hearing)
+    ledger = [each for each in hearing.spoken if each.rule.topic == "allowance"]
     for name, sentence in _COUNTED.items():
         n: int | None = getattr(take, name)
         text, plain = (_UNCOUNTED, _UNCOUNTED_PLAIN) if n is None else (sentence(n), sentence(n))
-        unit = "seeds" if name.endswith("seeds") else "fruits"
-        line = figure_line(name, n, text, plain, settled, also=behind)
-        yield name, replace(line, unit=unit)
+        line = figure_line(name, n, text, plain, settled, also=[*behind, *ledger])
+        decided = _CROP_FACTS if name.startswith("allowance") else (*_CROP_FACTS, *_LEDGER_FACTS)
+        inputs = {**(line.inputs or {}), **{fact: facts[fact] for fact in decided}}
+        yield name, replace(line, unit=name.rpartition("_")[2], inputs=inputs)
 
 
-def _mothers(take: Take, hearing: Hearing) -> Iterator[tuple[str, Line]]:
+def _mothers(take: Take, hearing: Hearing, facts: Facts) -> Iterator[tuple[str, Line]]:
     for name, sentence in _MOTHERS.items():
         n: int = getattr(take, name)
         text = sentence(n) if n else say("Take nothing.")
-        yield name, figure_line(name, n, text, text, hearing.settle(name), also=_behind(take, hearing))
+        line = figure_line(name, n, text, text, hearing.settle(name), also=_basis(take, hearing)[0].spoken)
+        yield name, replace(line, inputs={**(line.inputs or {}), "fruiting_plants": facts["fruiting_plants"]})

@@ -1,0 +1,102 @@
+"""``hub sheet``: the protocol sheet of one case, without any database."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Callable, Iterator, Mapping
+from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import Any
+
+from marshmallow import ValidationError
+
+from hub.protocols.case import Case
+from hub.protocols.engine import issue
+from hub.protocols.rulebook_reader import standard_rulebook
+from hub.protocols.schemas import case_json_schema, read_case
+from hub.protocols.sheet import Sheet
+from hub.words import Refused
+
+Render = Callable[[Sheet], bytes]
+
+
+class BadCase(Exception):
+    """A case file that cannot be used, with one sentence for each thing that is wrong."""
+
+
+def main(arguments: list[str], *, render: Render | None = None) -> int:
+    """Run the command; ``render`` draws a sheet as PDF for ``--out``."""
+    asked = _parser(can_draw=render is not None).parse_args(arguments)
+    if asked.schema:
+        print(json.dumps(case_json_schema(), indent=2, ensure_ascii=False))
+        return 0
+    try:
+        sheet = issue(read_file(asked.case), standard_rulebook(), on=asked.on)
+    except (BadCase, Refused) as wrong:
+        print(wrong, file=sys.stderr)
+        return 2
+    if render is not None and asked.out is not None:
+        asked.out.write_bytes(render(sheet))
+    if asked.json:
+        print(json.dumps(sheet.as_json(), indent=2, ensure_ascii=False))
+    elif render is None or asked.out is None:
+        print("\n".join(as_text(sheet)))
+    return 0
+
+
+def _parser(*, can_draw: bool) -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="hub sheet", description=__doc__)
+    what = parser.add_mutually_exclusive_group(required=True)
+    what.add_argument("--case", type=Path, help="the case, as JSON")
+    what.add_argument("--schema", action="store_true", help="print the JSON Schema of a case")
+    parser.add_argument("--json", action="store_true", help="print the sheet as JSON")
+    today = datetime.now(UTC).date()
+    parser.add_argument("--on", type=date.fromisoformat, default=today, help="day of the sheet, YYYY-MM-DD")
+    if can_draw:
+        parser.add_argument("--out", type=Path, help="write the sheet to this PDF file")
+    else:
+        parser.set_defaults(out=None)
+    return parser
+
+
+def read_file(path: Path) -> Case:
+    """The case in a file. Raises ``BadCase`` saying where it is wrong."""
+    try:
+        data = json.loads(path.read_text("utf-8"))
+    except OSError as wrong:
+        raise BadCase(f"{path}: cannot be read ({wrong.strerror}).") from wrong
+    except (ValueError, RecursionError) as wrong:
+        raise BadCase(f"{path}: is not JSON ({wrong}).") from wrong
+    try:
+        return read_case(data)
+    except ValidationError as wrong:
+        raise BadCase("\n".join(_faults("case", wrong.messages))) from wrong
+
+
+def _faults(where: str, messages: Any) -> Iterator[str]:
+    """One line for each wrong member: ``case.population.plants: Not a valid integer.``"""
+    if isinstance(messages, Mapping):
+        for name, inner in messages.items():
+            yield from _faults(where if name == "_schema" else f"{where}.{name}", inner)
+    else:
+        yield from (f"{where}: {message}" for message in messages)
+
+
+def as_text(sheet: Sheet) -> Iterator[str]:
+    """The sheet as plain text, a sentence a line."""
+    yield f"{sheet.case['taxon']['name']}, {sheet.on:%Y-%m-%d}: {sheet.status.value.replace('_', ' ')}"
+    yield from (f"  {line.text}" for line in sheet.reasons)
+    yield "essentials"
+    yield from (f"  {line.text}" for _, line in sheet.headline.lines())
+    yield from (
+        f"  {row.ripe_fruits} ripe fruits: take at most {row.take_fruits}"
+        for row in sheet.headline.fruit_table
+    )
+    for section, lines in sheet.sections.items():
+        yield section.value
+        yield from (f"  {line.text} ({', '.join(line.rules)})" for line in lines)
+    if sheet.asks:
+        yield "to ask"
+        yield from (f"  {ask.question}" for ask in sheet.asks)
