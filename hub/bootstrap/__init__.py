@@ -37,5 +37,9 @@ def enter(arguments: list[str]) -> None:
 def hand_over(arguments: list[str]) -> None:
     """Go on as the environment's own Python, in the same process: signals and exit code stay right."""
     python = ROOT / ".venv" / "bin" / "python"
+    if sys.dont_write_bytecode:
+        # Compiling everything anew costs seconds at every start. Keep it, and leave no trace outside .venv.
+        os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+        os.environ["PYTHONPYCACHEPREFIX"] = str(ROOT / ".venv" / "compiled")
     sys.stdout.flush()
     os.execv(python, [str(python), "-m", "hub", *arguments])  # noqa: S606 - no shell is wanted here

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import subprocess
 from pathlib import Path
 
@@ -78,3 +79,12 @@ def test_a_file_in_the_place_of_the_environment_gets_a_sentence(tmp_path: Path):
     assert run.stderr.startswith("hub: ")
     assert ".venv" in run.stderr
     assert "Traceback" not in run.stderr
+
+
+def test_where_python_keeps_nothing_the_environment_keeps_what_it_compiled(checkout: Path):
+    """Without that, every start would compile every library anew, for seconds."""
+    for made in list((checkout / "hub").rglob("__pycache__")):
+        shutil.rmtree(made)
+    start(checkout, *ASK, PYTHONDONTWRITEBYTECODE="1")
+    assert list((checkout / ".venv" / "compiled").rglob("serving.*.pyc"))
+    assert list((checkout / "hub").rglob("__pycache__")) == []

@@ -7,6 +7,7 @@ import socket
 import subprocess
 import sys
 from collections.abc import Iterator
+from contextlib import closing
 from http.client import HTTPConnection
 from pathlib import Path
 
@@ -36,9 +37,9 @@ class Running:
         return self.process.stdout.readline()
 
     def status_of(self, path: str) -> int:
-        connection = HTTPConnection(HOST, self.port, timeout=20)
-        connection.request("GET", path)
-        return connection.getresponse().status
+        with closing(HTTPConnection(HOST, self.port, timeout=20)) as connection:
+            connection.request("GET", path)
+            return connection.getresponse().status
 
     def stopped_by(self, number: int) -> int:
         """Its exit code after this signal."""

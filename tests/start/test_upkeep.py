@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -46,8 +47,9 @@ def test_a_whole_chain_and_one_that_was_changed(data: Path, capsys: pytest.Captu
         work.db.commit()
     house.engine.dispose()
     assert upkeep.audit_command(["verify"]) == 0
-    with sqlite3.connect(data / "hub.sqlite3") as meddler:
+    with closing(sqlite3.connect(data / "hub.sqlite3")) as meddler:
         meddler.execute("update audit_entry set reason = 'something else'")
+        meddler.commit()
     capsys.readouterr()
     assert upkeep.audit_command(["verify"]) == 1
     assert capsys.readouterr().err.startswith("hub: The chain is broken at entry 1")
