@@ -52,7 +52,8 @@ def exact_share(trial: Trial, *, level: float = 0.95) -> Estimate:
 def bad_share_not_ruled_out(trial: Trial, *, level: float = 0.95) -> float:
     """The largest bad share (0 to 1) that a test leaves possible, with one-sided confidence.
 
-    What a cut test can prove: five good seeds of five still leave 45 % bad possible.
+    What a cut test can prove: five good seeds of five still leave 45 % bad possible. Follows by
+    calculation from the exact binomial bound.
     """
     good, n = _checked(trial)
     checked_level(level)
@@ -62,7 +63,8 @@ def bad_share_not_ruled_out(trial: Trial, *, level: float = 0.95) -> float:
 def seeds_to_prove(good_share: float, *, bad: int = 0, level: float = 0.95) -> int:
     """Fewest seeds to test so that, with ``bad`` bad ones, at least ``good_share`` good is shown.
 
-    ``good_share`` from 0.01 to 0.99, ``bad`` from 0 to 100, confidence one-sided.
+    ``good_share`` from 0.01 to 0.99, ``bad`` from 0 to 100, confidence one-sided by the exact
+    binomial bound. Follows by calculation.
     """
     within(good_share, say("The share to show"), Unit.SHARE, 0.01, 0.99)
     within(bad, say("The bad seeds"), Unit.SEEDS, 0, 100)
@@ -75,7 +77,10 @@ def seeds_to_prove(good_share: float, *, bad: int = 0, level: float = 0.95) -> i
 
 
 def seeds_to_estimate(share: float, half_width: float, *, level: float = 0.95) -> int:
-    """Seeds to test so that a share comes out to within ``half_width`` (0.001 to 0.5) either way."""
+    """Seeds to test so that a share comes out to within ``half_width`` (0.001 to 0.5) either way.
+
+    z² p (1 - p) / h², rounded up: follows by calculation.
+    """
     p = within(share, say("The expected share"), Unit.SHARE, 0, 1)
     h = within(half_width, say("The half-width of the interval"), Unit.SHARE, 0.001, 0.5)
     return math.ceil(normal_deviate(level) ** 2 * p * (1 - p) / h**2)

@@ -28,7 +28,10 @@ MANY_ALLELES = 12
 
 
 def inbreeding_from_selfing(selfing: float) -> float:
-    """Inbreeding coefficient F at equilibrium for a selfing rate s (0 to 1): F = s / (2 - s)."""
+    """Inbreeding coefficient F at equilibrium for a selfing rate s (0 to 1): F = s / (2 - s).
+
+    Agrees with the variance effective number n (1 - s/2) of Gale & Lawrence 1984.
+    """
     share = within(selfing, say("The selfing rate"), Unit.SHARE, 0, 1)
     return share / (2 - share)
 
@@ -87,12 +90,18 @@ def miss_without_replacement(total: int, marked: int, drawn: int) -> float:
 
 
 def gametes_needed(frequency: float, wanted: float) -> int:
-    """Fewest independent gametes that hold an allele with the wanted probability."""
+    """Fewest independent gametes that hold an allele with the wanted probability.
+
+    Frequency from 0.000001 to 1, probability below 1. Source: ``sources.ALLELES``.
+    """
     return _draws_needed(1 - _frequency(frequency, RAREST), wanted)
 
 
 def mothers_needed(frequency: float, wanted: float, *, inbreeding: float = 0.0) -> int:
-    """Fewest mothers that carry an allele with the wanted probability, rounded up."""
+    """Fewest mothers that carry an allele with the wanted probability, rounded up.
+
+    Frequency from 0.000001 to 1, probability below 1, F from -1 to 1. Source: ``sources.ALLELES``.
+    """
     _frequency(frequency, RAREST)
     return _draws_needed(miss_by_one_mother(frequency, inbreeding), wanted)
 
@@ -110,6 +119,7 @@ def gametes_for_all(frequency: float, *, alleles: int, loci: int, wanted: float)
 
     Each of ``loci`` independent loci has ``alleles`` - 1 rare alleles at ``frequency`` and one
     common one. Never below the exact need, since it bounds the chance of any loss by their sum.
+    Published by Crossa et al. 1993, whose tables round to the nearest.
     """
     p = within(frequency, say("The allele frequency"), Unit.SHARE, RAREST, 0.5)
     rare = within(alleles, say("The number of alleles"), Unit.ALLELES, 2, 1000) - 1

@@ -9,7 +9,7 @@ ALLELES = Source(
     "US Bureau of Land Management, technical protocol, section 8 (2012), after Brown & Marshall 1995",
     Evidence.PUBLISHED,
 )
-SEVERAL_ALLELES = Source("Crossa et al. 1993, Theoretical and Applied Genetics", Evidence.PUBLISHED)
+SEVERAL_ALLELES = Source("Inclusion and exclusion over the alleles of one locus", Evidence.ALGEBRA)
 HALF_SIB_CAPTURE = Source(
     "Mendelian segregation in half-sib families with an unlimited pollen pool", Evidence.ALGEBRA
 )
@@ -21,10 +21,12 @@ DONORS = Source("Expected distinct draws from equally likely donors", Evidence.A
 RAREFACTION = Source("Hurlbert 1971, Ecology 52", Evidence.MEMORY)
 
 # Populations and crops.
-QUADRATS = Source("Simple random sampling of plots, with finite population correction", Evidence.PUBLISHED)
+QUADRATS = Source(
+    "Estimation of population size and density from quadrat samples (course sheet)", Evidence.PUBLISHED
+)
 SAMPLE_MEAN = Source("Mean of a simple random sample, Student’s t", Evidence.ALGEBRA)
 WALKED_COUNT = Source("The counters’ own statement of how near they came", Evidence.OWN)
-PRODUCT = Source("Variance of a product: Goodman 1960; lognormal bound", Evidence.PUBLISHED)
+PRODUCT = Source("Goodman 1960, the exact variance of a product; lognormal interval", Evidence.PUBLISHED)
 
 TAKEN_SHARE = Source("Seeds taken over the estimated crop", Evidence.ALGEBRA)
 
