@@ -38,7 +38,7 @@ def main(arguments: list[str]) -> int:
 
 def steps(arguments: list[str]) -> dict[str, list[str]]:
     """The name of each step and its command, a program of the environment."""
-    return {**CHECKS, "tests": ["pytest", *(arguments or ["-n", "2", "--quiet"])]}
+    return {**CHECKS, "tests": ["pytest", *(arguments or ["-n", "2", "--quiet", "-rs"])]}
 
 
 def passed(name: str, words: list[str], absent: tuple[str, ...]) -> bool:

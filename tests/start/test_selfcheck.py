@@ -13,7 +13,7 @@ from hub import selfcheck
 def test_every_tool_runs_and_pytest_last():
     steps = selfcheck.steps([])
     assert list(steps) == ["style", "format", "types", "import order", "tests"]
-    assert steps["tests"] == ["pytest", "-n", "2", "--quiet"]
+    assert steps["tests"] == ["pytest", "-n", "2", "--quiet", "-rs"]
 
 
 def test_further_words_go_to_pytest_alone():
