@@ -13,6 +13,7 @@ from werkzeug.datastructures import MultiDict
 from hub.web import language
 from hub.web.fields import Choice, Day, Measure, Password, Rows, Schema, Several, Text, Upload, Whole, Yes
 from hub.web.forms import Form
+from hub.web.uploads import picture
 from hub.words import Refused, say
 
 
@@ -35,7 +36,7 @@ class Visit(Schema):
     secret = Password()
     agreed = Yes()
     tallies = Rows(Tally)
-    photo = Upload()
+    photo = Upload(picture)
 
 
 @pytest.fixture

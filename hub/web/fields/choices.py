@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from enum import StrEnum
 from typing import Any
 from uuid import UUID
@@ -9,8 +10,8 @@ from uuid import UUID
 from marshmallow import fields
 from werkzeug.datastructures import FileStorage
 
-from hub.web.fields.plain import Plain
-from hub.words import say
+from hub.web.fields.plain import Plain, refusal
+from hub.words import Refused, say
 
 PICK_ONE = say("Please choose one of those offered.")
 
@@ -63,17 +64,21 @@ class Identifier(Plain, fields.UUID):
 
 
 class Upload(Plain, fields.Raw):
-    """A file that came with the form. Loads as a FileStorage, which ``hub.web.uploads`` reads safely."""
+    """A file that came with the form, read by one of ``hub.web.uploads``: loads as what that reader gives."""
 
     default_error_messages = {
         "required": say("Please choose a file."),
         "invalid": say("Please choose a file."),
     }
 
-    def __init__(self, **options: Any) -> None:
+    def __init__(self, reader: Callable[[FileStorage], Any], **options: Any) -> None:
         super().__init__(load_only=True, metadata={"type": "string", "format": "binary"}, **options)
+        self.reader = reader
 
-    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> FileStorage:
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
         if not isinstance(value, FileStorage):
             raise self.make_error("invalid")
-        return value
+        try:
+            return self.reader(value)
+        except Refused as refused:
+            raise refusal(refused.words) from None
