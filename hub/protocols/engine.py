@@ -12,7 +12,7 @@ from typing import Any
 from hub.protocols.case import Case
 from hub.protocols.facts import facts_of, season_of
 from hub.protocols.headline import headline
-from hub.protocols.hearing import Hearing
+from hub.protocols.hearing import Hearing, named
 from hub.protocols.lines import asks, cited, considered, reasons, sections
 from hub.protocols.overrides import Override, apply_overrides
 from hub.protocols.rulebook_reader import Rulebook
@@ -47,6 +47,7 @@ def issue(case: Case, rulebook: Rulebook, overrides: Iterable[Override] = (), *,
         sources=cited(hearing, rulebook),
         route=facts["route"],
         case=stored(case),
+        heard=tuple(named(hearing.spoken)),
         rulebook=rulebook.digest,
     )
 

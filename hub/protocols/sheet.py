@@ -169,7 +169,8 @@ class Sheet:
     sources: tuple[Source, ...]
     route: str  # dry, fast, moist, untested or spores
     case: Mapping[str, Any]  # the inputs, as JSON
-    rulebook: str  # digest of the rules that spoke
+    heard: tuple[str, ...]  # ids of all the rules that spoke
+    rulebook: str  # digest of the rulebook they stand in
 
     def lines(self) -> Iterator[Line]:
         """Every line on the sheet: reasons, figures, then sections."""
