@@ -14,12 +14,7 @@ from pathlib import Path
 import pytest
 
 from hub.serving import HOST
-
-
-def free_port() -> int:
-    with socket.socket() as probe:
-        probe.bind((HOST, 0))
-        return int(probe.getsockname()[1])
+from tests.start.ports import free_port
 
 
 class Running:

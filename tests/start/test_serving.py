@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from hub import serving
+from tests.start.ports import free_port
 
 WRITTEN = ("HUB_DATA", "HUB_BASE_URL", "HUB_DATABASE_URL", "HUB_FILE_STORE", "HUB_MAIL")
 
@@ -33,10 +34,7 @@ def taken() -> Iterator[int]:
 
 @pytest.fixture
 def port() -> int:
-    """A port that was free a moment ago."""
-    with socket.socket() as probe:
-        probe.bind((serving.HOST, 0))
-        return int(probe.getsockname()[1])
+    return free_port()
 
 
 @pytest.mark.parametrize("command", [serving.serve_command, serving.demo_command])
