@@ -43,7 +43,7 @@ ACTS = name_pattern(*ACTIONS, *CARGO)
 ENCRYPTED = name_pattern("Encrypt")
 OBJECTS_INSIDE = name_pattern("ObjStm")
 OTHER_PACKING = re.compile(rb"/(?!FlateDecode\b)\w*(?:Decode|Crypt|Predictor)\b")
-PART = re.compile(rb"stream\r?\n")
+PART = re.compile(rb"(?<!end)stream\r?\n")
 
 
 @dataclass(frozen=True)

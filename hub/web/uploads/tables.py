@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import csv
 import io
+import lzma
 import zipfile
+import zlib
 from typing import Any
 
 from werkzeug.datastructures import FileStorage
@@ -22,6 +24,11 @@ TOO_MUCH_INSIDE = say("This spreadsheet holds more than one should. Please save 
 MACROS = say("This spreadsheet holds macros. Please save it as a plain XLSX workbook.")
 DAMAGED = say("This spreadsheet is damaged or locked. Please save it anew and try again.")
 TOO_MANY = say("This table is too large: at most {rows} rows of {n} columns.", rows=MOST_ROWS, n=MOST_COLUMNS)
+# What damaged and locked zip files make their reader raise.
+UNPACKER_FAILS = (
+    zipfile.BadZipFile, zlib.error, lzma.LZMAError, RuntimeError, NotImplementedError,
+    OSError, ValueError, EOFError, IndexError,
+)  # fmt: skip
 Row = list[Any]
 
 
@@ -78,7 +85,7 @@ def check_parts(data: bytes) -> None:
             names = {part.filename for part in listed}
             if parts.testzip() is not None:
                 raise Refused(DAMAGED)
-    except (zipfile.BadZipFile, RuntimeError, NotImplementedError, OSError, ValueError, EOFError):
+    except UNPACKER_FAILS:
         raise Refused(DAMAGED) from None
     if any(name.lower().endswith("vbaproject.bin") for name in names):
         raise Refused(MACROS)
