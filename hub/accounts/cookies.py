@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from uuid import UUID
 
-from flask import Flask, session
+from flask import Flask, request, session
 from flask_login import LoginManager, UserMixin, current_user, login_user, logout_user
 
 from hub.web.caller import Caller
@@ -41,6 +41,12 @@ def begin(token: str) -> None:
     session.clear()
     session.permanent = True
     login_user(SignedIn(token))
+
+
+def device() -> str:
+    """What the browser calls itself, so that people can tell their sessions apart."""
+    said = request.headers.get("User-Agent", "")
+    return "".join(sign for sign in said if sign.isprintable())[:200]
 
 
 def forget() -> None:

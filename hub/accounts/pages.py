@@ -18,6 +18,7 @@ from hub.rights.right import Right
 from hub.web.caller import caller, house
 from hub.web.forms import Form
 from hub.web.guard import Pages
+from hub.web.limits import limited, minutes, person, sender, sender_and
 from hub.web.render import done, notice, render
 from hub.words import NotFound, say
 
@@ -32,10 +33,12 @@ def sign_in(work: Work) -> Response:
 
 
 @pages.post("/sign-in", needs=Right.PUBLIC_READ)
+@limited("sign-in", times=10, within=minutes(15), by=sender_and("email"))
+@limited("sign-in of all", times=100, within=minutes(15), by=sender)
 def send_sign_in(work: Work) -> Response:
     form = Form.sent(schemas.SignInSchema())
     with form.answering(), refusals_noted(work):
-        token = actions.open_session(work, **form.data, device=device())
+        token = actions.open_session(work, **form.data, device=cookies.device())
         cookies.begin(token)
         return redirect(way_back(), code=303)
     return render("accounts/sign_in.html", form=form, way_back=way_back())
@@ -62,12 +65,6 @@ def way_back() -> str:
     return wanted if own else "/"
 
 
-def device() -> str:
-    """What the browser calls itself, so that people can tell their sessions apart."""
-    said = request.headers.get("User-Agent", "")
-    return "".join(sign for sign in said if sign.isprintable())[:200]
-
-
 @pages.post("/sign-out", needs=Right.ACCOUNT_OWN)
 def sign_out(work: Work) -> Response:
     present = cookies.present()
@@ -92,7 +89,7 @@ def take_seat(work: Work) -> Response:
 def account(work: Work) -> Response:
     return render(
         "accounts/account.html",
-        person=queries.get_person(work),
+        owner=queries.get_person(work),
         sign_ins=queries.my_sign_ins(work),
         keys=queries.my_tokens(work),
         present=this_sign_in(),
@@ -122,6 +119,7 @@ def password(work: Work) -> Response:
 
 
 @pages.post("/account/password", needs=Right.ACCOUNT_OWN, because="names a password may not be made of")
+@limited("password", times=10, within=minutes(15), by=person)
 def send_password(work: Work) -> Response:
     form = Form.sent(schemas.ChangePasswordSchema())
     with form.answering():
@@ -137,6 +135,7 @@ def keys(work: Work) -> Response:
 
 
 @pages.post("/account/keys", needs=Right.ACCOUNT_OWN)
+@limited("keys", times=20, within=minutes(60), by=person)
 def make_key(work: Work) -> Response:
     form, present = Form.sent(schemas.TokenSchema()), cookies.present()
     with form.answering():
@@ -157,6 +156,8 @@ def ask_reset(work: Work) -> Response:
 
 
 @pages.post("/reset", needs=Right.PUBLIC_READ)
+@limited("reset", times=3, within=minutes(30), by=sender_and("email"))
+@limited("reset of all", times=20, within=minutes(30), by=sender)
 def send_reset(work: Work) -> Response:
     form = Form.sent(schemas.ResetSchema())
     with form.answering():
@@ -171,6 +172,7 @@ def send_reset(work: Work) -> Response:
 
 
 @pages.get("/reset/<token>", needs=Right.PUBLIC_READ)
+@limited("reset link", times=60, within=minutes(30), by=sender, reads=True)
 def new_password(work: Work, token: str) -> Response:
     if queries.open_link(work, token) is None:
         return gone()
@@ -178,6 +180,7 @@ def new_password(work: Work, token: str) -> Response:
 
 
 @pages.post("/reset/<token>", needs=Right.PUBLIC_READ, because="names a password may not be made of")
+@limited("reset link", times=60, within=minutes(30), by=sender)
 def send_new_password(work: Work, token: str) -> Response:
     link = queries.open_link(work, token)
     if link is None:

@@ -101,7 +101,7 @@ def found_by(kind: type[SignIn] | type[ApiToken], token: str) -> list[Any]:
         return list(work.db.execute(seats_by(kind, token)).all())
 
 
-def seats_by(kind: type[SignIn] | type[ApiToken], token: str) -> Select[Any]:
+def seats_by(kind: type[SignIn] | type[ApiToken], token: str) -> Select[*tuple[Any, ...]]:
     return (
         select(kind, Person, Seat, Group, Bank, Region)
         .join(Person, Person.id == kind.person_id)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import datetime
-from enum import StrEnum
 from typing import Any
 from uuid import UUID
 
@@ -12,6 +11,7 @@ from sqlalchemy.orm import Mapped, mapped_column
 
 from hub.db.base import Base, Document, Key, Long, Short, choice
 from hub.db.tenancy import BANK, GROUP, GroupOwned, Scoped, tenant_key
+from hub.groups.rules import AdoptionMode, GroupKind, GroupState
 from hub.rights.scope import Role, Scope
 
 
@@ -39,13 +39,6 @@ class District(Base):
     geometry: Mapped[dict[str, Any]] = mapped_column(Document)
 
 
-class AdoptionMode(StrEnum):
-    """Who says yes to an adoption."""
-
-    CURATOR = "curator"
-    AUTOMATIC = "automatic"
-
-
 class Bank(Base):
     """A seed bank: the institution whose curators vet and keep."""
 
@@ -63,22 +56,6 @@ class Bank(Base):
     adoptions_per_group: Mapped[int] = mapped_column(default=4)
     home_freezing: Mapped[bool] = mapped_column(default=False)
     law_note: Mapped[Long]  # the bank's own words on local law, printed on sheets
-
-
-class GroupKind(StrEnum):
-    """What sort of group it is."""
-
-    CLUB = "club"
-    SCHOOL = "school"
-
-
-class GroupState(StrEnum):
-    """A group asks to join; the bank says yes or no."""
-
-    ASKED = "asked"
-    ACTIVE = "active"
-    DECLINED = "declined"
-    CLOSED = "closed"
 
 
 class Group(Scoped, Base):
@@ -162,7 +139,7 @@ class Invitation(Scoped, Base):
     taken_at: Mapped[datetime | None]
     withdrawn_at: Mapped[datetime | None]
 
-    rows_of = classmethod(Seat.rows_of.__func__)  # type: ignore[attr-defined]
+    rows_of = classmethod(Seat.rows_of.__func__)  # type: ignore[attr-defined, var-annotated]
 
 
 class Crew(GroupOwned, Base):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hub.groups.models import AdoptionMode, GroupKind, GroupState
+from hub.groups.rules import AdoptionMode, AgeBand, GroupKind, GroupState
 from hub.rights.scope import Role
 from hub.words import Words, say
 
@@ -24,6 +24,14 @@ STATES: dict[GroupState, Words] = {
 MODES: dict[AdoptionMode, Words] = {
     AdoptionMode.CURATOR: say("a curator says yes to each adoption"),
     AdoptionMode.AUTOMATIC: say("an adoption within the limits counts at once"),
+}
+
+BANDS: dict[AgeBand, Words] = {
+    AgeBand.UNDER_8: say("under 8 years"),
+    AgeBand.FROM_8: say("8 to 11 years"),
+    AgeBand.FROM_11: say("11 to 14 years"),
+    AgeBand.FROM_14: say("14 to 18 years"),
+    AgeBand.MIXED: say("mixed ages"),
 }
 
 

@@ -1,0 +1,6 @@
+"""The pages of groups, banks and the hub, a file for each."""
+
+from hub.groups.pages import bank, close_account, crews, group_list, hub, invitations, join, our_group
+from hub.groups.pages.blueprint import pages
+
+__all__ = ["bank", "close_account", "crews", "group_list", "hub", "invitations", "join", "our_group", "pages"]

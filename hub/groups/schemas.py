@@ -1,0 +1,105 @@
+"""What the pages of groups, banks and the hub ask for."""
+
+from __future__ import annotations
+
+from zoneinfo import available_timezones
+
+from marshmallow import validate
+
+from hub.accounts.rules import LONGEST
+from hub.groups.rules import LARGEST_CREW, AdoptionMode, AgeBand, GroupKind
+from hub.rights.scope import Role
+from hub.web.fields import Choice, Email, Identifier, LongText, Password, Schema, Text, Whole, Yes, refusal
+from hub.words import say
+
+CODE = r"[A-Z][A-Z0-9]{1,11}"
+LARGEST_LIMIT = 999
+
+
+def known_zone(name: str) -> None:
+    """A time zone of the IANA database."""
+    if name not in available_timezones():
+        raise refusal(say("Please give a time zone such as “Europe/Dublin” or “UTC”."))
+
+
+def short_code(code: str) -> None:
+    """A code that begins numbers on labels: capitals and digits."""
+    try:
+        validate.Regexp(f"{CODE}$")(code)
+    except validate.ValidationError:
+        raise refusal(say("A code has 2 to 12 capital letters or digits and begins with a letter.")) from None
+
+
+class JoinSchema(Schema):
+    name = Text(120, least=3, required=True)
+    kind = Choice(GroupKind, required=True)
+    district = Identifier(required=True)
+    bank = Identifier(required=True)
+    contact_name = Text(120, required=True)
+    contact_email = Email(required=True)
+    about = LongText(2000, load_default="")
+
+
+class NewAccountSchema(Schema):
+    name = Text(120, required=True)
+    password = Password(LONGEST, required=True)
+
+
+class InviteSchema(Schema):
+    email = Email(required=True)
+    role = Choice(Role, required=True)
+
+
+class InviteLeadSchema(Schema):
+    email = Email(required=True)
+
+
+class OfficerSchema(Schema):
+    email = Email(required=True)
+    place = Identifier()
+
+
+class RoleSchema(Schema):
+    role = Choice(Role, required=True)
+
+
+class ReasonSchema(Schema):
+    reason = LongText(1000, required=True)
+
+
+class CrewSchema(Schema):
+    nickname = Text(40, least=2, required=True)
+    headcount = Whole(1, LARGEST_CREW, say("pupils"), required=True)
+    age_band = Choice(AgeBand, required=True)
+
+
+class GroupWordsSchema(Schema):
+    about = LongText(2000, load_default="")
+    contact_name = Text(120, required=True)
+    contact_email = Email(required=True)
+
+
+class BankSchema(Schema):
+    adoption_mode = Choice(AdoptionMode, required=True)
+    groups_per_species = Whole(1, LARGEST_LIMIT, say("groups"), required=True)
+    adoptions_per_group = Whole(1, LARGEST_LIMIT, say("adoptions"), required=True)
+    home_freezing = Yes()
+    law_note = LongText(4000, load_default="")
+    address = LongText(500, load_default="")
+    email = Email(required=True)
+    zone = Text(60, required=True, validate=known_zone)
+
+
+class RegionSchema(Schema):
+    code = Text(12, required=True, validate=short_code)
+    name = Text(120, required=True)
+
+
+class NewBankSchema(RegionSchema):
+    region = Identifier(required=True)
+    email = Email(required=True)
+    zone = Text(60, required=True, validate=known_zone)
+
+
+class CloseAccountSchema(Schema):
+    password = Password(LONGEST, required=True)
