@@ -1,0 +1,12 @@
+"""Reads: species with their standings, ecoregions, seasons and the wanted list."""
+
+from hub.taxa.queries.regions import districts, ecoregions, ecoregions_of, get_ecoregion
+from hub.taxa.queries.seasons import current_season, get_own_season, get_season, season_of, seasons
+from hub.taxa.queries.species import care_reading, find, get, matching, standings
+from hub.taxa.queries.wanted import needs_of, wanted_of
+
+__all__ = [
+    "care_reading", "current_season", "districts", "ecoregions", "ecoregions_of", "find", "get",
+    "get_ecoregion", "get_own_season", "get_season", "matching", "needs_of", "season_of", "seasons",
+    "standings", "wanted_of",
+]  # fmt: skip
