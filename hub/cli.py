@@ -23,6 +23,9 @@ COMMANDS = {
     ),
     "db": Command("bring the database to this version’s tables, or compare them", "hub.upkeep", "db_command"),
     "audit": Command("verify the chain of who did what", "hub.upkeep", "audit_command"),
+    "messages": Command(
+        "gather the texts for people and renew the translations", "hub.web.catalogue", "messages_command"
+    ),
     "bench": Command("measure the speed of the hub against its bars", "hub.bench", "main"),
     "test": Command("run every check of a checkout; further words go to pytest", "hub.selfcheck", "main"),
 }
