@@ -197,7 +197,7 @@ def test_rare_plants_rest_after_a_collecting_year() -> None:
     years: dict[str, set[int]] = {}
     for each in season("submission").values():
         if populations()[each["population"]]["taxon"] in rare:
-            years.setdefault(each["population"], set()).add(each["collected_on"].year)
+            years.setdefault(each["population"], set()).add(each["collection"]["collected_on"].year)
     assert years
     assert all(len(found) == 1 for found in years.values())
 
