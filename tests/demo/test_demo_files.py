@@ -18,7 +18,7 @@ from hub.taxa.models import Difficulty, Evidence, StandingKind
 from hub.taxa.names import parse_name
 from hub.taxa.ranks import parse_rank
 from hub.taxa.red_list import parse_assessment
-from hub.taxa.rules import FruitType, Hazard, LifeForm, StorageBehaviour
+from hub.taxa.rules import CareClass, FruitType, Hazard, LegalList, LifeForm, StorageBehaviour, care_class
 from tests.demo.reading import DEMO, YEARS, features, inside_site, keyed, populations, rows, season, toml
 
 TODAY = date(2031, 7, 14)
@@ -85,6 +85,31 @@ def test_standings_parse() -> None:
                     assert parse_assessment(standing["text"]) is not None
                 case StandingKind.LISTING:
                     assert standing["text"] in {"special_concern", "threatened", "endangered"}
+
+
+def test_every_care_class_but_gone_has_its_species() -> None:
+    found: dict[CareClass, set[str]] = {}
+    for taxon in toml("taxa.toml")["taxon"]:
+        found.setdefault(care_of(taxon), set()).add(taxon["key"])
+    assert {care: len(keys) for care, keys in found.items()} == {
+        CareClass.CRITICAL: 4,
+        CareClass.RARE: 5,
+        CareClass.WATCH: 5,
+        CareClass.SECURE: 10,
+        CareClass.UNKNOWN: 1,
+    }
+    assert found[CareClass.UNKNOWN] == {"castanea-sativa"}
+
+
+def care_of(taxon: dict[str, Any]) -> CareClass:
+    said = {
+        kind: [each["text"] for each in taxon["standings"] if each["kind"] == kind] for kind in StandingKind
+    }
+    ranks = [rank for text in said[StandingKind.RANK] if (rank := parse_rank(text))]
+    categories = [
+        judged.category for text in said[StandingKind.CATEGORY] if (judged := parse_assessment(text))
+    ]
+    return care_class(ranks, categories, map(LegalList, said[StandingKind.LISTING])).care
 
 
 @pytest.mark.parametrize("taxon", toml("taxa.toml")["taxon"], ids=lambda taxon: taxon["key"])
@@ -193,14 +218,11 @@ def test_this_season_shows_every_state_of_an_adoption_but_a_refusal() -> None:
 
 def test_rare_plants_rest_after_a_collecting_year() -> None:
     """HANDBOOK D2: one year in ten for rare and critical plants, unless a curator opens more."""
-    rare = {t["scientific_name"] for t in toml("taxa.toml")["taxon"] if _is_rare(t)}
+    resting = {CareClass.RARE, CareClass.CRITICAL}
+    rare = {taxon["scientific_name"] for taxon in toml("taxa.toml")["taxon"] if care_of(taxon) in resting}
     years: dict[str, set[int]] = {}
     for each in season("submission").values():
         if populations()[each["population"]]["taxon"] in rare:
             years.setdefault(each["population"], set()).add(each["collection"]["collected_on"].year)
     assert years
     assert all(len(found) == 1 for found in years.values())
-
-
-def _is_rare(taxon: dict[str, Any]) -> bool:
-    return any(standing["text"].startswith(("S1", "S2")) for standing in taxon["standings"])

@@ -71,6 +71,12 @@ def test_the_form_accepts_it(submission: dict[str, Any]) -> None:
 
 
 @every_submission
+def test_rare_plants_have_a_curators_consent(submission: dict[str, Any]) -> None:
+    state_rank = taxon_of(submission)["standings"][2]["text"]
+    assert ("sign_off" in season("sheet")[submission["sheet"]]) is state_rank.startswith(("S1", "S2"))
+
+
+@every_submission
 def test_it_belongs_to_one_adoption_sheet_and_population(submission: dict[str, Any]) -> None:
     sheet = season("sheet")[submission["sheet"]]
     adoption = season("adoption")[submission["adoption"]]
