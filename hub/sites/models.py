@@ -6,7 +6,7 @@ from datetime import date, datetime
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import CheckConstraint, ColumnElement, ForeignKey, UniqueConstraint, or_, select
+from sqlalchemy import CheckConstraint, ColumnElement, ForeignKey, UniqueConstraint, and_, or_, select
 from sqlalchemy.orm import Mapped, mapped_column
 
 from hub.db.base import Base, Document, Key, Long, Short, choice
@@ -14,6 +14,7 @@ from hub.db.tenancy import BANK, GROUP, BankOwned, GroupOwned, Scoped, tenant_ke
 from hub.rights.scope import Scope
 from hub.sites.rules import CensusMethod, Origin, PermissionState, SalvageState, Threat, Trend
 
+BANK_OF_GROUP = "select bank_id from groups where id = " + GROUP  # noqa: S608  no input in it
 SHARED_WITH_GROUP = "select site_id from site_grant where group_id = " + GROUP  # noqa: S608  no input in it
 
 
@@ -106,6 +107,7 @@ class Permission(SiteShared, Base):
     asked_on: Mapped[date | None]
     asked_by_group_id: Mapped[UUID | None]
     answered_on: Mapped[date | None]
+    withdrawn_on: Mapped[date | None]  # from this day on it holds no more
     starts_on: Mapped[date | None]
     ends_on: Mapped[date | None]
     conditions: Mapped[Long]
@@ -116,13 +118,24 @@ class Permission(SiteShared, Base):
     __mapper_args__ = {"version_id_col": version}
 
 
-class Permit(BankOwned, Base):
-    """An authority's licence with a cap, for one taxon, one site, or both."""
+class Permit(Scoped, Base):
+    """An authority's licence with a cap, for one taxon, one site, or both.
+
+    Whoever collects must know it: a group sees its bank's permits for a taxon anywhere, and those for sites
+    on which it is let in.
+    """
 
     __tablename__ = "permit"
     __table_args__ = (BankOwned.inside("site", "site_id"), CheckConstraint("ends_on >= starts_on", "dates"))
 
+    policy = (
+        f"bank_id = {BANK} or site_id in ({SHARED_WITH_GROUP})"
+        f" or (site_id is null and bank_id in ({BANK_OF_GROUP}))"
+    )
+    policy_for_new = f"bank_id = {BANK}"
+
     id: Mapped[Key]
+    bank_id: Mapped[UUID] = mapped_column(index=True)
     taxon_id: Mapped[UUID | None] = mapped_column(ForeignKey("taxon.id"), index=True)
     site_id: Mapped[UUID | None] = mapped_column(index=True)
     authority: Mapped[Short]
@@ -131,7 +144,16 @@ class Permit(BankOwned, Base):
     ends_on: Mapped[date]
     cap_seeds: Mapped[int | None]
     conditions: Mapped[Long]
-    ended_on: Mapped[date | None]  # withdrawn by the authority
+    ended_on: Mapped[date | None]  # withdrawn by the authority; from this day on it holds no more
+
+    @classmethod
+    def rows_of(cls, scope: Scope) -> list[ColumnElement[bool]]:
+        if scope.own_bank_id:
+            return [cls.bank_id == scope.own_bank_id]
+        if scope.own_group_id:
+            shared = select(SiteGrant.site_id).where(SiteGrant.group_id == scope.own_group_id)
+            return [cls.site_id.in_(shared), and_(cls.site_id.is_(None), cls.bank_id == scope.bank_id)]
+        return []
 
 
 class Population(SiteShared, Base):

@@ -1,20 +1,23 @@
-"""States of a permission and of a salvage, and whether papers are valid on a day."""
+"""States of a permission and of a salvage, the papers a collection needs, and whether they hold on a day."""
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterable
 from datetime import date
-from enum import StrEnum
+
+from hub.taxa.closed_lists import Worded
+from hub.words import Words, say
 
 
-class PermissionState(StrEnum):
+class PermissionState(Worded):
     """Where the owner's permission stands."""
 
-    TO_ASK = "to ask"
-    ASKED = "asked"
-    GRANTED = "granted"
-    REFUSED = "refused"
-    EXPIRED = "expired"
-    WITHDRAWN = "withdrawn"
+    TO_ASK = "to ask", say("to ask")
+    ASKED = "asked", say("asked")
+    GRANTED = "granted", say("granted")
+    REFUSED = "refused", say("refused")
+    EXPIRED = "expired", say("expired")
+    WITHDRAWN = "withdrawn", say("withdrawn")
 
 
 PERMISSION_MOVES: dict[PermissionState, frozenset[PermissionState]] = {
@@ -26,49 +29,140 @@ PERMISSION_MOVES: dict[PermissionState, frozenset[PermissionState]] = {
     PermissionState.WITHDRAWN: frozenset(),
 }
 
+# Once given, a permission held from its first day to its last, whatever has become of it since.
+ONCE_GRANTED = frozenset({PermissionState.GRANTED, PermissionState.EXPIRED, PermissionState.WITHDRAWN})
 
-class Trend(StrEnum):
+
+class Trend(Worded):
     """How a population has been doing."""
 
-    RISING = "rising"
-    STABLE = "stable"
-    FALLING = "falling"
-    UNKNOWN = "unknown"
+    RISING = "rising", say("rising")
+    STABLE = "stable", say("stable")
+    FALLING = "falling", say("falling")
+    UNKNOWN = "unknown", say("not known")
 
 
-class Threat(StrEnum):
+class Threat(Worded):
     """What endangers a population."""
 
-    NONE = "none"
-    SLIGHT = "slight"
-    SEVERE = "severe"
-    IMMINENT_LOSS = "imminent loss"
+    NONE = "none", say("none known")
+    SLIGHT = "slight", say("slight")
+    SEVERE = "severe", say("severe")
+    IMMINENT_LOSS = "imminent loss", say("about to be lost")
 
 
-class Origin(StrEnum):
+class Origin(Worded):
     """Where the plants came from."""
 
-    WILD = "wild"
-    SOWN = "sown or planted"
-    UNKNOWN = "unknown"
+    WILD = "wild", say("wild: they came by themselves")
+    SOWN = "sown or planted", say("sown or planted")
+    UNKNOWN = "unknown", say("not known")
 
 
-class CensusMethod(StrEnum):
+class CensusMethod(Worded):
     """How plants were counted."""
 
-    COUNTED = "counted one by one"
-    PLOTS = "plots"
-    WALKED = "walked estimate"
+    COUNTED = "counted one by one", say("counted one by one")
+    PLOTS = "plots", say("counted in plots, then scaled up")
+    WALKED = "walked estimate", say("estimated on a walk")
 
 
-class SalvageState(StrEnum):
+class Risk(Worded):
+    """What makes a site dangerous to people."""
+
+    ROAD = "road", say("road or railway")
+    WATER = "water", say("deep or fast water")
+    CLIFF = "cliff", say("cliff or steep drop")
+    LIVESTOCK = "livestock", say("livestock")
+    HUNTING = "hunting", say("hunting or shooting")
+    MILITARY_LAND = "military_land", say("military land")
+
+
+class SalvageState(Worded):
     """Where the case for a doomed population stands: it needs the owner's and the curator's approval."""
 
-    ASKED = "asked"
-    APPROVED = "approved"
-    REFUSED = "refused"
+    ASKED = "asked", say("asked")
+    APPROVED = "approved", say("approved")
+    REFUSED = "refused", say("refused")
+
+
+SALVAGE_MOVES: dict[SalvageState, frozenset[SalvageState]] = {
+    SalvageState.ASKED: frozenset({SalvageState.APPROVED, SalvageState.REFUSED}),
+    SalvageState.APPROVED: frozenset({SalvageState.REFUSED}),  # the danger has passed, or was none
+    SalvageState.REFUSED: frozenset(),
+}
+
+
+class Paper(Worded):
+    """A paper without which nobody may collect."""
+
+    PERMISSION = "permission", say("the owner’s permission")
+    TAXON_PERMIT = "taxon permit", say("a permit for this species, which is on a legal list")
+    AREA_PERMIT = "area permit", say("a permit for this land, which is protected")
+    OWN_CONSENT = "own consent", say("the consent of the community whose land this is")
+
+
+def may_become(state: PermissionState, wanted: PermissionState) -> bool:
+    """Whether a permission may move from one state to another."""
+    return wanted in PERMISSION_MOVES[state]
 
 
 def runs_on(day: date, first: date | None, last: date | None) -> bool:
     """Whether a paper with these dates (both inclusive, either open) holds on this day."""
     return (first is None or first <= day) and (last is None or day <= last)
+
+
+def holds_on(day: date, first: date | None, last: date | None, ended_on: date | None) -> bool:
+    """Whether a paper holds on this day: from the day on which it was ended it holds no more."""
+    return runs_on(day, first, last) and (ended_on is None or day < ended_on)
+
+
+def salvage_state(*, evidence: bool, owner: bool, curator: bool | None) -> SalvageState:
+    """Dated evidence, the owner's word and the curator's: any order, all three. A curator's no settles it."""
+    if curator is False:
+        return SalvageState.REFUSED
+    return SalvageState.APPROVED if evidence and owner and curator else SalvageState.ASKED
+
+
+def salvage_lacks(*, evidence: bool, owner: bool, curator: bool | None) -> list[Words]:
+    """What a case still waits for, in plain words."""
+    asked = {
+        say("dated evidence that the plants will be lost"): evidence,
+        say("the owner’s agreement"): owner,
+        say("a curator’s approval"): bool(curator),
+    }
+    return [words for words, given in asked.items() if not given]
+
+
+def cap_left(cap_seeds: int | None, used_seeds: int) -> int | None:
+    """Seeds that a permit still allows, never below 0; None where it names no number."""
+    return None if cap_seeds is None else max(0, cap_seeds - used_seeds)
+
+
+def papers_needed(*, taxon_listed: bool, protected_area: bool, own_consent: bool) -> list[Paper]:
+    """Every paper that collecting this taxon on this land needs. Local law may ask for more."""
+    asked = {
+        Paper.PERMISSION: True,
+        Paper.TAXON_PERMIT: taxon_listed,
+        Paper.AREA_PERMIT: protected_area,
+        Paper.OWN_CONSENT: own_consent,
+    }
+    return [paper for paper, needed in asked.items() if needed]
+
+
+def papers_missing(
+    needed: Iterable[Paper], *, permission: bool, taxon_permits: int, site_authorities: Collection[str]
+) -> list[Paper]:
+    """Those of the needed papers that nobody holds.
+
+    Protected land and a community's consent are two authorities: one of them cannot speak for the other.
+    """
+    needed = list(needed)
+    own_word_at = 1 + (Paper.AREA_PERMIT in needed)
+    held = {
+        Paper.PERMISSION: permission,
+        Paper.TAXON_PERMIT: taxon_permits > 0,
+        Paper.AREA_PERMIT: len(site_authorities) > 0,
+        Paper.OWN_CONSENT: len(site_authorities) >= own_word_at,
+    }
+    return [paper for paper in needed if not held[paper]]

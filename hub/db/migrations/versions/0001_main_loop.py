@@ -121,6 +121,13 @@ def upgrade() -> None:
         sa.UniqueConstraint("email", name=op.f("uq_person_email")),
     )
     op.create_table(
+        "rate_count",
+        sa.Column("key", sa.String(length=64), nullable=False),
+        sa.Column("until", hub.db.base.Moment(), nullable=False),
+        sa.Column("count", sa.Integer(), nullable=False),
+        sa.PrimaryKeyConstraint("key", name=op.f("pk_rate_count")),
+    )
+    op.create_table(
         "region",
         sa.Column("id", sa.Uuid(), nullable=False),
         sa.Column("code", sa.String(length=20), nullable=False),
@@ -612,6 +619,7 @@ def upgrade() -> None:
         sa.Column("asked_on", sa.Date(), nullable=True),
         sa.Column("asked_by_group_id", sa.Uuid(), nullable=True),
         sa.Column("answered_on", sa.Date(), nullable=True),
+        sa.Column("withdrawn_on", sa.Date(), nullable=True),
         sa.Column("starts_on", sa.Date(), nullable=True),
         sa.Column("ends_on", sa.Date(), nullable=True),
         sa.Column("conditions", sa.Text(), nullable=False),
@@ -633,6 +641,7 @@ def upgrade() -> None:
     op.create_table(
         "permit",
         sa.Column("id", sa.Uuid(), nullable=False),
+        sa.Column("bank_id", sa.Uuid(), nullable=False),
         sa.Column("taxon_id", sa.Uuid(), nullable=True),
         sa.Column("site_id", sa.Uuid(), nullable=True),
         sa.Column("authority", sa.String(length=200), nullable=False),
@@ -642,7 +651,6 @@ def upgrade() -> None:
         sa.Column("cap_seeds", sa.Integer(), nullable=True),
         sa.Column("conditions", sa.Text(), nullable=False),
         sa.Column("ended_on", sa.Date(), nullable=True),
-        sa.Column("bank_id", sa.Uuid(), nullable=False),
         sa.CheckConstraint("ends_on >= starts_on", name=op.f("ck_permit_dates")),
         sa.ForeignKeyConstraint(
             ["bank_id", "site_id"], ["site.bank_id", "site.id"], name=op.f("fk_permit_bank_id_site_id")
@@ -1742,6 +1750,7 @@ def downgrade() -> None:
     op.drop_table("taxon")
     op.drop_table("serial")
     op.drop_table("region")
+    op.drop_table("rate_count")
     op.drop_table("person")
     with op.batch_alter_table("letter", schema=None) as batch_op:
         batch_op.drop_index("ix_letter_due")

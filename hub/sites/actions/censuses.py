@@ -1,0 +1,71 @@
+"""Censuses: dated counts, each kept as it was."""
+
+from __future__ import annotations
+
+from datetime import date
+from uuid import UUID
+
+from hub.audit.actions import record
+from hub.audit.rules import Event
+from hub.db.work import Work
+from hub.sites import queries
+from hub.sites.models import Census
+from hub.sites.rules import CensusMethod
+from hub.words import Refused, say
+
+
+def record_census(
+    work: Work,
+    *,
+    population_id: UUID,
+    counted_on: date,
+    method: CensusMethod,
+    plants: int,
+    plants_low: int | None = None,
+    plants_high: int | None = None,
+    fruiting_plants: int | None = None,
+    fruits_per_plant: float | None = None,
+    seeds_per_fruit: float | None = None,
+    note: str = "",
+) -> Census:
+    """Record one count. A mistake is mended by another census of the same day, which then counts.
+
+    ``plants_low`` and ``plants_high`` are the 95 % interval. Raises Refused where the figures contradict
+    each other.
+    """
+    population = queries.get_population(work, population_id)
+    if counted_on > work.today:
+        raise Refused(say("This day is still to come."), field="counted_on")
+    check_interval(plants, plants_low, plants_high)
+    most = plants if plants_high is None else plants_high
+    if fruiting_plants is not None and fruiting_plants > most:
+        raise Refused(say("No more plants can bear fruit than there are."), field="fruiting_plants")
+    census = Census(
+        bank_id=population.bank_id,
+        site_id=population.site_id,
+        population_id=population.id,
+        counted_on=counted_on,
+        method=method,
+        plants=plants,
+        plants_low=plants_low,
+        plants_high=plants_high,
+        fruiting_plants=fruiting_plants,
+        fruits_per_plant=fruits_per_plant,
+        seeds_per_fruit=seeds_per_fruit,
+        note=note,
+        noted_at=work.now,
+    )
+    work.db.add(census)
+    work.db.flush()
+    record(work, Event.CENSUS_RECORDED, census, after={"counted_on": str(counted_on), "plants": plants})
+    return census
+
+
+def check_interval(plants: int, low: int | None, high: int | None) -> None:
+    if (low is None) is not (high is None):
+        field = "plants_low" if low is None else "plants_high"
+        raise Refused(say("An interval needs both of its ends."), field=field)
+    if low is not None and low > plants:
+        raise Refused(say("The interval must begin at or below the number of plants."), field="plants_low")
+    if high is not None and high < plants:
+        raise Refused(say("The interval must end at or above the number of plants."), field="plants_high")
