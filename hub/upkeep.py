@@ -1,4 +1,4 @@
-"""The steward's commands: ``hub db`` keeps the tables up to date, ``hub audit`` verifies the chain."""
+"""The steward's commands: the tables up to date, the audit chain verified, the first steward seated."""
 
 from __future__ import annotations
 
@@ -6,12 +6,15 @@ import argparse
 import sys
 from collections.abc import Callable, Mapping
 
+from marshmallow import ValidationError
 from sqlalchemy.exc import DBAPIError
 
 from hub.audit.queries import first_broken_link
 from hub.config import Misconfigured, Settings
 from hub.db.work import House
+from hub.groups.first_steward import open_steward
 from hub.rights.scope import Scope
+from hub.web.fields import Email
 from hub.wiring import make_house
 
 Verdict = tuple[bool, str]
@@ -28,13 +31,38 @@ def audit_command(arguments: list[str]) -> int:
     return answer("audit", arguments, {"verify": verified}, "reckon every link of the chain again")
 
 
+def steward_command(arguments: list[str]) -> int:
+    """``hub steward --email ADDRESS --name NAME``: prints a link at which they choose a password."""
+    parser = argparse.ArgumentParser(prog="hub steward")
+    parser.add_argument("--email", required=True, type=email_address, help="where the hub writes to")
+    parser.add_argument("--name", required=True, help="what the steward is called on screen")
+    options = parser.parse_args(arguments)
+    return told(lambda house: (True, seated(house, options.email, options.name)))
+
+
+def email_address(typed: str) -> str:
+    """The address as the pages take it."""
+    try:
+        return str(Email(required=True).deserialize(typed))
+    except ValidationError as wrong:
+        raise argparse.ArgumentTypeError(str(wrong.messages[0])) from None
+
+
+def seated(house: House, email: str, name: str) -> str:
+    return f"Open this within 24 hours to choose a password:\n{open_steward(house, email, name)}"
+
+
 def answer(
     command: str, arguments: list[str], verbs: Mapping[str, Callable[[House], Verdict]], help: str
 ) -> int:
     """Run the verb on the hub of these settings, print its verdict, and answer with an exit code."""
     parser = argparse.ArgumentParser(prog=f"hub {command}")
     parser.add_argument("verb", choices=verbs, help=help)
-    verb = verbs[parser.parse_args(arguments).verb]
+    return told(verbs[parser.parse_args(arguments).verb])
+
+
+def told(verb: Callable[[House], Verdict]) -> int:
+    """Do something to the hub of these settings, print what came of it, and answer with an exit code."""
     try:
         house = make_house(Settings.from_environment())
         good, sentence = verb(house)

@@ -71,7 +71,9 @@ def cast(house: House) -> Cast:
 @pytest.fixture
 def app(house: House) -> Flask:
     """The whole hub over the test's own database."""
-    return create_app(house=house)
+    app = create_app(house=house)
+    app.testing = True  # a fault of ours fails the test where it happened
+    return app
 
 
 @pytest.fixture

@@ -21,6 +21,7 @@ from hub.words import NotFound, Refused, say
 WRONG = say(
     "The address and the password do not fit together. Check both, or use the link below to choose a new one."
 )
+NO_PASSWORD = ""  # no hash, so no password fits
 EMAIL_TAKEN = say("There is an account with this address already. Sign in with it.")
 
 
@@ -44,7 +45,15 @@ def open_account(
     if queries.find_person(work, email=email):
         raise Refused(EMAIL_TAKEN, field="email")
     check_password(password, [email, name, *own_words])
-    stored = passwords.hashed(work.settings, password)
+    return add_person(work, email, name, passwords.hashed(work.settings, password))
+
+
+def open_sealed_account(work: Work, *, email: str, name: str) -> Person:
+    """Make an account that nobody can sign in to before its owner has chosen a password by a link."""
+    return add_person(work, email, name, NO_PASSWORD)
+
+
+def add_person(work: Work, email: str, name: str, stored: str) -> Person:
     person = Person(email=email.lower(), name=name, password_hash=stored, created_at=work.now)
     work.db.add(person)
     work.db.flush()  # its id is about to be named in the audit chain
@@ -175,7 +184,7 @@ def close_account(work: Work, *, password: str) -> None:
     end_tokens(work, person.id)
     record(work, Event.ACCOUNT_CLOSED, person)
     person.email, person.name = f"closed-{person.id}@funicle.invalid", "–"
-    person.password_hash, person.closed_at = "", work.now
+    person.password_hash, person.closed_at = NO_PASSWORD, work.now
 
 
 def end_tokens(work: Work, person_id: UUID) -> None:

@@ -30,7 +30,7 @@ def hashed(settings: Settings, password: str) -> str:
 
 def matches(settings: Settings, stored: str | None, password: str) -> bool:
     """Whether a password fits what is stored. Where nothing is stored, as much work is done for nothing."""
-    if stored is None:
+    if not stored:
         hashed(settings, password)
         return False
     try:

@@ -102,7 +102,7 @@ def districts(work: Work) -> Sequence[Row[UUID, str, UUID, str]]:
 
 def seats(
     work: Work, *, group_id: UUID | None = None, bank_id: UUID | None = None, roles: Sequence[Role] = ()
-) -> Sequence[tuple[Seat, Person]]:
+) -> Sequence[Row[Seat, Person]]:
     """Who holds a seat now, of one group, one bank, or in some roles; the longest there first."""
     found = select(Seat, Person).join(Person, Person.id == Seat.person_id).where(Seat.ended_at.is_(None))
     if group_id:
@@ -111,7 +111,7 @@ def seats(
         found = found.where(Seat.bank_id == bank_id, Seat.group_id.is_(None))
     if roles:
         found = found.where(Seat.role.in_(roles))
-    return work.db.execute(found.order_by(Seat.since, Seat.id)).tuples().all()
+    return work.db.execute(found.order_by(Seat.since, Seat.id)).all()
 
 
 def get_seat(work: Work, seat_id: UUID) -> Seat:

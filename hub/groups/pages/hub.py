@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 from uuid import UUID
 
 from flask import request, url_for
@@ -26,19 +25,19 @@ OFFICERS = (Role.STEWARD, Role.COORDINATOR, Role.CURATOR)
 
 @pages.get("/hub", needs=Right.HUB_MANAGE)
 def hub(work: Work) -> Response:
+    regions, banks = queries.regions(work), queries.banks(work)
+    names = {region.id: region.name for region in regions} | {bank.id: bank.name for bank in banks}
     return render(
         "groups/hub.html",
-        **places(work),
+        regions=regions,
+        banks=banks,
+        place_names=names,
         officers=queries.seats(work, roles=OFFICERS),
         invited=queries.open_invitations(work, roles=OFFICERS),
         districts=queries.districts(work),
         roles=ROLES,
         me=work.scope.person_id,
     )
-
-
-def places(work: Work) -> dict[str, Any]:
-    return {"regions": queries.regions(work), "banks": queries.banks(work)}
 
 
 @pages.get("/hub/regions/new", needs=Right.HUB_MANAGE)
