@@ -30,17 +30,17 @@ class BadCondition(ValueError):
 
 @dataclass(frozen=True)
 class Condition:
-    """One fact and the answers that fit."""
+    """One fact and the answers that fit; ``unknown_fits`` is ``None`` when only knowing it would tell."""
 
     fact: str
     tests: tuple[Test, ...]
-    unknown_fits: bool
+    unknown_fits: bool | None
 
     def fits(self, facts: Facts) -> bool | None:
         """Yes, no, or ``None``: nobody knows the fact."""
         value = facts[self.fact]
         if value is None:
-            return True if self.unknown_fits else None
+            return self.unknown_fits
         return any(test(value) for test in self.tests)
 
 
@@ -54,7 +54,8 @@ def _condition(fact: str, wanted: Any, kinds: Mapping[str, Kind]) -> Condition:
         raise BadCondition(f"there is no fact “{fact}”")
     answers = wanted if isinstance(wanted, list) else [wanted]
     tests = tuple(_test(fact, each, kinds[fact]) for each in answers if each != "unknown")
-    return Condition(fact, tests, "unknown" in answers)
+    unknown_fits = True if "unknown" in answers else (False if answers == ["known"] else None)
+    return Condition(fact, tests, unknown_fits)
 
 
 def _test(fact: str, wanted: Any, kind: Kind) -> Test:

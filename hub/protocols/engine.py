@@ -75,7 +75,7 @@ def _resting(hearing: Hearing, facts: dict[str, Any]) -> bool | None:
 
 
 def _status(hearing: Hearing) -> Status:
-    verdicts = {each.gives["verdict"] for each in hearing.giving("verdict")}
-    if "stop" in verdicts:
+    if hearing.stopped:
         return Status.STOP
-    return Status.NOT_YET if "not_yet" in verdicts else Status.READY
+    waits = any(each.gives["verdict"] == "not_yet" for each in hearing.giving("verdict"))
+    return Status.NOT_YET if waits else Status.READY

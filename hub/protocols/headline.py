@@ -86,9 +86,9 @@ def _basis(take: Take, hearing: Hearing) -> tuple[Settled, list[Spoken]]:
     """What decides how much may be taken, and what else bears on it: a stop, or else the lowest cap."""
     factors = [] if hearing.lifted("season_factor") else hearing.giving("season_factor")
     season = hearing.settle("season_share")
-    if take.season_share:
-        return season, factors
-    return hearing.settle("verdict"), [*season.spoken, *factors]
+    if hearing.stopped:
+        return hearing.settle("verdict"), [*season.spoken, *factors]
+    return season, factors
 
 
 def _shares(take: Take, hearing: Hearing) -> Iterator[tuple[str, Line]]:
@@ -105,7 +105,7 @@ def _shares(take: Take, hearing: Hearing) -> Iterator[tuple[str, Line]]:
 def _share_basis(name: str, take: Take, hearing: Hearing) -> tuple[Settled, list[Spoken]]:
     """One plant's share is the lowest of three: its own, the visit's and the season's."""
     season, also = _basis(take, hearing)
-    if name == "season_share" or not take.season_share:
+    if name == "season_share" or hearing.stopped:
         return season, also
     own, visit = hearing.settle(name), hearing.settle("visit_share")
     if exact(own.value) == getattr(take, name):
@@ -116,7 +116,7 @@ def _share_basis(name: str, take: Take, hearing: Hearing) -> tuple[Settled, list
 def _crop(take: Take, hearing: Hearing, facts: Facts) -> Iterator[tuple[str, Line]]:
     text, plain, seeds = _UNCOUNTED, _UNCOUNTED_PLAIN, None
     if take.crop is not None:
-        seeds = floor(take.crop.seeds)
+        seeds = floor(take.crop.value)
         plain = say("The whole population bears about {seeds} good seeds this season.", seeds=seeds)
         text = _crop_text(take, seeds)
     line = figure_line("crop_seeds", seeds, text, plain, hearing.settle("season_share"))
@@ -124,9 +124,9 @@ def _crop(take: Take, hearing: Hearing, facts: Facts) -> Iterator[tuple[str, Lin
 
 
 def _crop_text(take: Take, seeds: int) -> Words:
-    if take.crop is None or not take.crop.measured:
+    if take.crop is None or take.crop.low == take.crop.high:
         return say("About {seeds} good seeds this season; nobody has measured how sure that is.", seeds=seeds)
-    low, high = floor(take.crop.lower), ceil(take.crop.upper)
+    low, high = floor(take.crop.low), ceil(take.crop.high)
     return say(
         "About {seeds} good seeds this season (90% interval {low} to {high}).",
         seeds=seeds,

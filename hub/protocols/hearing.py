@@ -50,9 +50,11 @@ class Hearing:
                 self._ask(rule, facts)
 
     def _ask(self, rule: Rule, facts: Facts) -> None:
-        answers = {each.fact: each.fits(facts) for each in rule.when}
-        if False in answers.values():
-            return
+        answers = {}
+        for each in rule.when:
+            answers[each.fact] = each.fits(facts)
+            if answers[each.fact] is False:
+                return
         unknown = tuple(fact for fact in answers if facts[fact] is None)
         self.unanswered.update(unknown)
         if None not in answers.values():
@@ -74,6 +76,11 @@ class Hearing:
     def giving(self, figure: str) -> list[Spoken]:
         """Every rule that gives a figure, outvoted or not."""
         return [each for each in self.spoken if figure in each.gives]
+
+    @property
+    def stopped(self) -> bool:
+        """Whether any rule forbids collecting outright."""
+        return any(each.gives["verdict"] == "stop" for each in self.giving("verdict"))
 
     def lifted(self, figure: str) -> bool:
         """Whether a rule sets the usual answers to a figure aside."""

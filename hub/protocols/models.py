@@ -11,7 +11,7 @@ from sqlalchemy import ForeignKey, Index, String
 from sqlalchemy.orm import Mapped, mapped_column
 
 from hub.db.base import Base, Document, Key, Long, Short, choice
-from hub.db.tenancy import BankOwned, GroupOwned, tenant_key
+from hub.db.tenancy import BankOwned, BankShared, GroupOwned, tenant_key
 
 
 class SheetState(StrEnum):
@@ -54,11 +54,11 @@ class IssuedSheet(GroupOwned, Base):
     reason: Mapped[Long]
 
 
-class RuleOverride(BankOwned, Base):
+class RuleOverride(BankShared, Base):
     """A bank's change of one rule's value, for a taxon, a population or all; its sheets print it."""
 
     __tablename__ = "rule_override"
-    __table_args__ = (BankOwned.inside("population", "population_id"),)
+    __table_args__ = (BankShared.inside("population", "population_id"),)
 
     id: Mapped[Key]
     rule_id: Mapped[Short]

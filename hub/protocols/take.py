@@ -9,10 +9,12 @@ from math import ceil, floor, prod
 from typing import Any
 
 from hub.protocols.case import Case
-from hub.protocols.crop import Crop, crop_of, exact
+from hub.protocols.crop import crop_of, exact
 from hub.protocols.facts import Facts
 from hub.protocols.hearing import Hearing
 from hub.protocols.sheet import FruitRow
+from hub.science.quantity import Estimate
+from hub.science.take import whole_share
 
 _ROWS = (1, 2, 3, 4, 5, 10)  # times the number of fruits from which one may be taken
 
@@ -24,7 +26,7 @@ class Take:
     season_share: Fraction
     visit_share: Fraction
     plant_share: Fraction
-    crop: Crop | None
+    crop: Estimate | None
     seeds_per_fruit: Fraction | None
     allowance_seeds: int | None
     left_seeds: int | None
@@ -93,7 +95,7 @@ def work_out(case: Case, hearing: Hearing, facts: Facts) -> Take:
     visit = exact(hearing.settle("visit_share").value)
     plant = min(season, visit, exact(hearing.settle("plant_share").value))
     crop = crop_of(case)
-    allowance = None if crop is None else floor(season * crop.lower)
+    allowance = None if crop is None else whole_share(float(season), crop.low)
     per_fruit = case.crop.good_seeds_per_fruit
     take = Take(
         season_share=season,
