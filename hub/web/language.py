@@ -6,6 +6,7 @@ English texts are their own message ids, so English needs no catalogue. Further 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from datetime import date, datetime, time
 from decimal import Decimal
@@ -14,7 +15,7 @@ from zoneinfo import ZoneInfo
 
 from babel import Locale
 from babel.dates import format_date, format_datetime, format_time
-from babel.numbers import format_decimal, format_percent
+from babel.numbers import format_decimal, format_percent, format_scientific
 from flask import Flask, current_app, has_app_context, has_request_context, request
 from flask_babel import Babel, get_locale, get_translations
 
@@ -25,6 +26,7 @@ from hub.words import Words
 
 HOME = Locale("en", "GB")
 NOTHING = "–"
+ENDLESS = 10**15
 # A year is a name, not an amount: it takes no thousands mark.
 YEARS = frozenset({"year", "season"})
 Number = int | float | Decimal
@@ -93,13 +95,13 @@ def shown(value: Any) -> Any:
     return said(value) if isinstance(value, Words) else value
 
 
-WRITERS: tuple[tuple[type, Callable[[Any], str]], ...] = (
+WRITERS: tuple[tuple[Any, Callable[[Any], str]], ...] = (
     (Words, lambda value: said(value)),
     (bool, str),
     (datetime, lambda value: moment(value)),
     (date, lambda value: day(value)),
     (time, lambda value: format_time(value, "short", locale=locale())),
-    (int | float | Decimal, lambda value: number(value)),
+    (Number, lambda value: number(value)),
 )
 
 
@@ -134,12 +136,15 @@ def number(value: Number | None, places: int | None = None) -> str:
     """A number with the marks of the reader's language; ``places`` fixes the digits after the point.
 
     Without ``places`` a whole number or a Decimal keeps all its digits, and a float its first six that count.
+    Beyond ``ENDLESS`` it is written with a power of ten.
     """
     if value is None:
         return NOTHING
+    size: Any = abs(value)
+    if ENDLESS <= size < math.inf:
+        return format_scientific(float(f"{value:.6g}"), locale=locale())
     if places is not None:
-        pattern = "#,##0" + ("." + "0" * places if places else "")
-        return format_decimal(value, pattern, locale=locale())
+        return format_decimal(value, digits(places), locale=locale())
     exact = Decimal(f"{value:.6g}") if isinstance(value, float) else value
     return format_decimal(exact, locale=locale(), decimal_quantization=False)
 
@@ -148,5 +153,9 @@ def share(value: Number | None, places: int = 0) -> str:
     """A part of one as a percentage: 0.237 becomes ‘24%’, or ‘23.7%’ with one place."""
     if value is None:
         return NOTHING
-    pattern = "#,##0" + ("." + "0" * places if places else "") + "%"
-    return format_percent(value, pattern if places else None, locale=locale())
+    return format_percent(value, f"{digits(places)}%" if places else None, locale=locale())
+
+
+def digits(places: int) -> str:
+    """Babel's pattern for groups of thousands and so many digits after the point."""
+    return "#,##0." + "0" * places if places else "#,##0"

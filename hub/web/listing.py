@@ -74,12 +74,12 @@ class Asked:
         """A value or None for every filter, ``search`` among them."""
         schema = Schema.from_dict({name: each.field for name, each in self.filters.items()})()
         try:
-            return schema.load(self.typed)  # type: ignore[return-value]
+            return schema.load(self.typed)
         except ValidationError as wrong:
             for name in wrong.normalized_messages():
                 label = self.filters[name].label
                 notice(Words(LEFT_OUT.text, {"typed": self.typed.pop(name), "filter": label}), "note")
-            return schema.load(self.typed)  # type: ignore[return-value]
+            return schema.load(self.typed)
 
     @property
     def search(self) -> str:

@@ -6,7 +6,7 @@ Empty values come last in either direction. The last key must be unique, or rows
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
@@ -139,7 +139,7 @@ def opened(signer: URLSafeSerializer, cursor: str) -> tuple[bool, list[Any]]:
     return bool(backwards), [unpacked(value) for value in values]
 
 
-READERS = {
+READERS: dict[str, Callable[[str], Any]] = {
     "moment": datetime.fromisoformat,
     "day": date.fromisoformat,
     "decimal": Decimal,

@@ -14,6 +14,7 @@ from threading import Lock, Thread
 from typing import Any
 
 from flask import render_template
+from PIL import ImageFile
 from werkzeug.exceptions import ServiceUnavailable
 
 from hub.config import Settings
@@ -58,6 +59,8 @@ def load_renderer() -> Any:
     except OSError as missing:
         log.warning("PDFs are off: %s", missing)
         raise PdfsAreOff from missing
+    # The renderer makes the whole process accept pictures that are cut short; uploads must not.
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
     return weasyprint
 
 

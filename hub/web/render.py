@@ -43,7 +43,7 @@ class Notices:
     """What is to be said once on the next page. Only a page that shows its notices uses them up."""
 
     def __iter__(self) -> Iterator[tuple[str, str]]:
-        return iter(get_flashed_messages(with_categories=True))
+        return iter(get_flashed_messages(with_categories=True))  # type: ignore[arg-type]
 
     def __len__(self) -> int:
         return len(get_flashed_messages())

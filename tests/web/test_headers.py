@@ -50,6 +50,7 @@ def test_an_asset_of_this_edition_is_kept_for_a_year_and_of_an_older_one_not(cli
     assert fresh.cache_control.max_age == 365 * 24 * 3600
     assert fresh.cache_control.immutable
     assert not stale.cache_control.max_age
+    fresh.close(), stale.close()
 
 
 @pytest.mark.parametrize("path", ["../shared.py", "%2e%2e/shared.py", "/etc/hostname", "css/../../shared.py"])

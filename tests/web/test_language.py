@@ -78,6 +78,8 @@ def test_an_instant_falls_on_its_day_in_the_banks_zone(app):
         (0.000123, None, "0.000123"),
         (2.345, 1, "2.3"),
         (12, 2, "12.00"),
+        (3.2e18, None, "3.2E18"),
+        (float("inf"), None, "∞"),
         (None, None, "–"),
     ],
 )
@@ -92,9 +94,10 @@ def test_shares_are_percentages(value, places, text):
     assert share(value, places) == text
 
 
-@given(st.floats() | st.integers() | st.decimals(-(10**12), 10**12))
+@given(st.floats() | st.integers(-(10**300), 10**300) | st.decimals(-(10**12), 10**12, places=6))
 def test_any_number_can_be_shown(value):
     assert number(value)
+    assert number(value, places=2)
 
 
 @pytest.mark.parametrize(

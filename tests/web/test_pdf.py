@@ -8,6 +8,7 @@ import sys
 import pdfplumber
 import pikepdf
 import pytest
+from PIL import ImageFile
 
 from hub.web import pdf
 
@@ -63,6 +64,20 @@ def test_no_file_of_the_machine_gets_in(tmp_path, reach):
         assert not document.attachments
         streams = [each.read_bytes() for each in document.objects if isinstance(each, pikepdf.Stream)]
     assert not any(b"the secret words" in stream for stream in streams)
+
+
+def test_a_print_template_becomes_a_pdf_in_the_readers_language(app, house):
+    with app.test_request_context():
+        body = pdf.pdf_page(house.settings, "print/base_pdf.html", number="HVSB-1")
+    with pikepdf.open(io.BytesIO(body)) as document:
+        assert str(document.Root.Lang) == "en-GB"
+    assert list(house.settings.pdf_cache.rglob("*.pdf"))
+
+
+def test_the_renderer_does_not_make_uploads_accept_pictures_that_are_cut_short():
+    ImageFile.LOAD_TRUNCATED_IMAGES = True
+    pdf.load_renderer()
+    assert not ImageFile.LOAD_TRUNCATED_IMAGES
 
 
 def test_without_its_libraries_it_says_so(monkeypatch, tmp_path, client, pages):

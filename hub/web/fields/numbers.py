@@ -68,7 +68,7 @@ class Measure(Plain, fields.Decimal):
             raise self.make_error("invalid")
         return Decimal(str(value))
 
-    def _serialize(self, value: Any, attr: str | None, obj: Any, **kwargs: Any) -> float | None:
+    def _serialize(self, value: Any, attr: str | None, obj: Any, **kwargs: Any) -> Any:
         """A JSON number: 15 digits come back as they went out, and no measurement has more."""
         return None if value is None else float(value)
 

@@ -19,7 +19,7 @@ class Plain:
     The default is None unless ``load_default`` says otherwise.
     """
 
-    default_error_messages = {
+    default_error_messages: dict[str, Any] = {
         "required": MISSING,
         "null": MISSING,
         "validator_failed": say("This cannot be used."),
@@ -40,7 +40,7 @@ class Plain:
 class Schema(marshmallow.Schema):
     """A schema with sentences of ours. A name that it does not know is refused, never dropped in silence."""
 
-    error_messages = {
+    error_messages: dict[str, Any] = {
         "unknown": say("This is not asked for here."),
         "type": say("This must be a set of named values."),
     }
@@ -69,12 +69,13 @@ class Length(validate.Length):
 
     def __init__(self, *, least: int, most: int, short: Words, long: Words) -> None:
         super().__init__(min=least, max=most)
+        self.least, self.most = least, most
         self.short = short
         self.long = long
 
     def __call__(self, value: Any) -> Any:
-        if value and len(value) > self.max:
+        if value and len(value) > self.most:
             raise refusal(replace(self.long, values={**self.long.values, "has": len(value)}))
-        if value is not None and value != "" and len(value) < self.min:
+        if value is not None and value != "" and len(value) < self.least:
             raise refusal(self.short)
         return value
