@@ -44,12 +44,14 @@ def announce(session: ScopedSession, transaction: SessionTransaction, connection
     connection.execute(
         text(
             "select set_config('hub.everyone', :everyone, true), set_config('hub.group', :group, true),"
-            " set_config('hub.bank', :bank, true), set_config('hub.region', :region, true)"
+            " set_config('hub.bank', :bank, true), set_config('hub.home_bank', :home_bank, true),"
+            " set_config('hub.region', :region, true)"
         ),
         {
             "everyone": "on" if scope.spans_tenants else "",
             "group": str(scope.own_group_id or ""),
             "bank": str(scope.own_bank_id or ""),
+            "home_bank": str(scope.bank_id or ""),
             "region": str(scope.own_region_id or ""),
         },
     )

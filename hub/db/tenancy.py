@@ -26,6 +26,7 @@ from hub.rights.scope import Scope
 EVERYONE = "current_setting('hub.everyone', true) = 'on'"
 GROUP = "nullif(current_setting('hub.group', true), '')::uuid"
 BANK = "nullif(current_setting('hub.bank', true), '')::uuid"
+HOME_BANK = "nullif(current_setting('hub.home_bank', true), '')::uuid"
 REGION = "nullif(current_setting('hub.region', true), '')::uuid"
 
 
@@ -90,6 +91,18 @@ class BankOwned(Scoped):
     def inside(cls, parent: str, column: str) -> ForeignKeyConstraint:
         """A foreign key that cannot point into another bank."""
         return ForeignKeyConstraint(["bank_id", column], [f"{parent}.bank_id", f"{parent}.id"])
+
+
+class BankShared(BankOwned):
+    """Rows of one bank that its groups may read, such as permits; its staff alone writes them."""
+
+    policy = f"bank_id = {HOME_BANK}"
+    policy_for_new = f"bank_id = {BANK}"
+
+    @classmethod
+    def rows_of(cls, scope: Scope) -> list[ColumnElement[bool]]:
+        home = scope.own_bank_id or (scope.bank_id if scope.own_group_id else None)
+        return [cls.bank_id == home] if home else []
 
 
 def tenant_key(owner: str) -> UniqueConstraint:
