@@ -59,6 +59,7 @@ class AdoptedPopulation(GroupOwned, Base):
     # Season and population while one group alone may hold it: the database refuses a second holder.
     sole_key: Mapped[str | None] = mapped_column(String(80), unique=True)
     since: Mapped[datetime]
+    banked_at: Mapped[datetime | None]  # when seed of it became an accession
 
 
 class StageCount(Base):

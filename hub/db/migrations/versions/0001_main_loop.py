@@ -853,6 +853,7 @@ def upgrade() -> None:
         sa.Column("population_id", sa.Uuid(), nullable=False),
         sa.Column("sole_key", sa.String(length=80), nullable=True),
         sa.Column("since", hub.db.base.Moment(), nullable=False),
+        sa.Column("banked_at", hub.db.base.Moment(), nullable=True),
         sa.Column("group_id", sa.Uuid(), nullable=False),
         sa.Column("bank_id", sa.Uuid(), nullable=False),
         sa.ForeignKeyConstraint(

@@ -1,0 +1,21 @@
+"""What people do: ask for a species, decide, give it back, hold populations, get further."""
+
+from hub.adoptions.actions.advancing import advance, bank_population
+from hub.adoptions.actions.asking import ask
+from hub.adoptions.actions.deciding import (
+    accept,
+    accept_many,
+    decline,
+    decline_many,
+    fulfil,
+    lapse_due,
+    release,
+    resume,
+    suspend,
+)
+from hub.adoptions.actions.holding import hold_population, let_go_population
+
+__all__ = [
+    "accept", "accept_many", "advance", "ask", "bank_population", "decline", "decline_many", "fulfil",
+    "hold_population", "lapse_due", "let_go_population", "release", "resume", "suspend",
+]  # fmt: skip

@@ -1,0 +1,53 @@
+"""What happens elsewhere in the hub and carries an adoption further."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hub.adoptions import queries
+from hub.adoptions.actions import advance, bank_population
+from hub.adoptions.rules import Stage
+from hub.audit.listeners import when
+from hub.audit.rules import Event
+from hub.db.work import Work
+from hub.sites.models import Permission
+from hub.sites.rules import PermissionState
+
+
+@when(Event.PERMISSION_MOVED)
+def permitted(work: Work, permission: Permission) -> None:
+    """An owner's yes serves every adoption at the site that this seat may see.
+
+    A group that notes it cannot touch its neighbour's adoption: that one gets there with its own next sheet.
+    """
+    if permission.state is PermissionState.GRANTED:
+        for adoption_id in queries.with_population(work, site_id=permission.site_id):
+            advance(work, adoption_id=adoption_id, stage=Stage.PERMITTED)
+
+
+# What follows comes from features above this one, which it may not know: their rows are read by name.
+
+
+@when(Event.SHEET_ISSUED)
+def ready(work: Work, sheet: Any) -> None:
+    """A sheet that may be collected under."""
+    if sheet.status == "ready":
+        advance(work, adoption_id=sheet.adoption_id, stage=Stage.READY)
+
+
+@when(Event.SUBMISSION_MOVED)
+def handed_in(work: Work, submission: Any) -> None:
+    """A collection came in."""
+    if submission.state == "handed in":
+        advance(work, adoption_id=submission.adoption_id, stage=Stage.HANDED_IN)
+
+
+@when(Event.ACCESSION_MADE)
+def banked(work: Work, accession: Any) -> None:
+    """A collection passed and got its number."""
+    bank_population(
+        work,
+        group_id=accession.group_id,
+        population_id=accession.population_id,
+        collected_on=accession.collected_on,
+    )
