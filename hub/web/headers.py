@@ -48,7 +48,12 @@ def prepare(app: Flask, settings: Settings) -> None:
 
 
 def keep_private(answer: Response) -> None:
-    """Pages of somebody signed in are stored nowhere; other pages are asked for anew each time."""
+    """Pages of somebody signed in are stored nowhere; other pages are asked for anew each time.
+
+    Assets, which are the same for everybody, say themselves how long they keep.
+    """
+    if answer.cache_control.public:
+        return
     asking = g.get("caller")
     if asking is not None and asking.scope.person_id is not None:
         answer.headers["Cache-Control"] = "no-store"

@@ -11,7 +11,7 @@ from flask import Flask
 from hub.config import Settings
 from hub.rights.scope import Role, Scope
 from hub.web import assets, headers
-from hub.web.caller import WHO, Caller
+from hub.web.caller import WHO, Caller, caller
 
 
 @pytest.mark.parametrize("path", ["/health", "/nowhere", "/static/x/css/nowhere.css"])
@@ -33,9 +33,12 @@ def test_strict_transport_only_where_the_hub_is_reached_over_https(tmp_path):
     assert int(seconds[1]) >= 365 * 24 * 3600
 
 
-def test_pages_of_somebody_signed_in_are_stored_nowhere(app):
+def test_pages_of_somebody_signed_in_are_stored_nowhere_and_assets_are_kept(app):
     app.extensions[WHO] = lambda: Caller(Scope(uuid4(), Role.LEAD, uuid4(), uuid4(), uuid4()), "Ada", "Lead")
+    app.before_request(lambda: caller() and None)
     assert app.test_client().get("/nowhere").headers["Cache-Control"] == "no-store"
+    with app.test_client().get(f"/static/{assets.current_edition()}/css/page.css") as answer:
+        assert answer.cache_control.immutable
 
 
 def test_pages_of_visitors_are_asked_for_anew(client):

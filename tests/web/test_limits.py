@@ -10,6 +10,7 @@ import time_machine
 
 from hub.db import limits
 from hub.db.base import Base
+from hub.db.engine import make_engine
 from hub.rights.right import Right
 from hub.rights.scope import Scope
 from hub.web.limits import limited, minutes, sender, sender_and
@@ -80,14 +81,15 @@ def test_looking_is_free(sign_in):
     assert {sign_in("", verb="GET").status_code for _ in range(9)} == {200}
 
 
-def test_tries_at_the_same_moment_are_all_counted(house):
-    Base.metadata.create_all(house.engine, tables=[limits.RateCount.__table__])
+def test_tries_at_the_same_moment_are_all_counted(database_url):
+    engine = make_engine(database_url)
 
     def once(_):
-        return limits.count(house.engine, "key", now=NOON, within=minutes(1))[0]
+        return limits.count(engine, "key", now=NOON, within=minutes(1))[0]
 
     with ThreadPoolExecutor(8) as pool:
         assert sorted(pool.map(once, range(24))) == list(range(1, 25))
+    engine.dispose()
 
 
 def test_counts_that_are_over_are_forgotten(house):

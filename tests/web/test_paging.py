@@ -30,6 +30,7 @@ class Base(DeclarativeBase):
 
 class Thing(Base):
     __tablename__ = "paged_thing"
+    __table_args__ = {"prefixes": ["TEMPORARY"]}
 
     id: Mapped[UUID] = mapped_column(primary_key=True)
     name: Mapped[str]
@@ -54,13 +55,19 @@ things = st.builds(
 )
 
 
-@pytest.fixture(scope="module")
-def work(tmp_path_factory):
-    folder = tmp_path_factory.mktemp("paging")
-    engine = create_engine("sqlite://")
-    Base.metadata.create_all(engine)
-    with ScopedSession.of(Scope.everyone(because="a list of its own"), bind=engine) as session:
-        yield Work(session, session.scope, NOON, Settings(folder, "sqlite://", "key"), None, ZoneInfo("UTC"))
+@pytest.fixture(scope="module", params=["sqlite", "postgresql"])
+def work(request, tmp_path_factory):
+    """Work over one temporary table, on each kind of database in turn."""
+    url = "sqlite://"
+    if request.param == "postgresql":
+        url = request.getfixturevalue("private_server").url("postgres")
+    engine = create_engine(url)
+    options = Settings(tmp_path_factory.mktemp("paging"), url, "key")
+    with engine.connect() as connection:
+        Base.metadata.create_all(connection)
+        connection.commit()
+        with ScopedSession.of(Scope.everyone(because="a list of its own"), bind=connection) as session:
+            yield Work(session, session.scope, NOON, options, None, ZoneInfo("UTC"))
     engine.dispose()
 
 
