@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -18,7 +18,7 @@ from hub.config import Settings  # noqa: E402  the checkout's own hub, whatever 
 from hub.db.work import House  # noqa: E402
 from hub.wiring import create_app, make_house  # noqa: E402
 from tests.cast import NOW, Cast, gather  # noqa: E402
-from tests.support.browser import Browser  # noqa: E402
+from tests.support.browser import Browse, Browser  # noqa: E402
 from tests.support.databases import PrivateServer, SqliteTemplate  # noqa: E402
 
 MISSING = frozenset(os.environ.get("HUB_TEST_WITHOUT", "").split(","))
@@ -77,7 +77,7 @@ def app(house: House) -> Flask:
 
 
 @pytest.fixture
-def browse(app: Flask, cast: Cast) -> Iterator[Callable[..., Browser]]:
-    """``browse("alice")`` opens a window signed in as Alice, ``browse()`` a visitor's, at the cast's moment."""
+def browse(app: Flask, cast: Cast) -> Iterator[Browse]:
+    """``browse("alice")`` opens a window signed in as Alice, ``browse()`` a visitor's, at the cast's now."""
     with time_machine.travel(cast.now, tick=True):
         yield lambda name=None: Browser(app, cast, name)

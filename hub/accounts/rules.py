@@ -18,7 +18,7 @@ SEEN_STEP = timedelta(minutes=5)
 SHORTEST = 15
 LONGEST = 256
 FEWEST_LEFT = 6  # our own default: so many different signs must remain beside what is guessed first
-SHORTEST_RUN = 4
+SHORTEST_RUN, LONGEST_RUN = 4, max(map(len, RUNS))
 
 TOO_SHORT = say(
     "A password needs at least {n} characters. Several words that make a picture are easy to keep.",
@@ -83,7 +83,7 @@ def remainder(text: str, names: Iterable[str]) -> str:
 
 def without_runs(text: str) -> str:
     """A text without pieces of the alphabet, of the digits or of a keyboard's rows, either way round."""
-    for length in range(len(text), SHORTEST_RUN - 1, -1):
+    for length in range(min(len(text), LONGEST_RUN), SHORTEST_RUN - 1, -1):
         for start in range(len(text) - length + 1):
             piece = text[start : start + length]
             if any(piece in run for run in RUNS):

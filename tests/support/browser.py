@@ -1,8 +1,8 @@
-"""A browser of the tests' own: signs in one of the cast, fills forms, and looks over every page it fetches."""
+"""A browser of the tests' own: signs in one of the cast, fills forms, looks over every page it fetches."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any
@@ -12,9 +12,9 @@ from sqlalchemy import Engine, event
 from werkzeug.test import TestResponse
 
 from hub.accounts.actions import begin_session
+from hub.web.caller import HOUSE
 from tests.cast import Cast
 from tests.support.html import Page, form_at, looked_over
-from hub.web.caller import HOUSE
 
 FIREFOX = "Firefox on Linux"
 
@@ -47,7 +47,7 @@ class Browser:
             answer = self.client.get(path, query_string=query or None)
         return self.seen(answer, status)
 
-    def post(self, path: str, fields: Mapping[str, Any] | None = None, status: int = 303) -> Page:
+    def post(self, path: str, fields: Mapping[str, Any] | None = None, status: int | None = 303) -> Page:
         """Send fields with a good token of the session, as a form of some page would."""
         with asked(self.app.extensions[HOUSE].engine) as self.queries:
             answer = self.client.post(path, data={"csrf_token": self.form_token, **(fields or {})})
@@ -73,13 +73,17 @@ class Browser:
         page = self.get("/account" if self.name else "/sign-in")
         return str(form_at(page, None, anywhere=True).values["csrf_token"])
 
-    def seen(self, answer: TestResponse, status: int) -> Page:
+    def seen(self, answer: TestResponse, status: int | None) -> Page:
+        """The answer as a page, looked over; any status will do where none is expected."""
         text = answer.get_data(as_text=True) if answer.mimetype.startswith("text/") else ""
-        assert answer.status_code == status, f"{answer.request.path}: {answer.status}\n{text}"
+        assert status in (None, answer.status_code), f"{answer.request.path}: {answer.status}\n{text}"
         page = Page(answer.status_code, text, answer.headers.get("Location", ""), answer)
         if answer.mimetype == "text/html" and not page.location:
             looked_over(page, answer.request.path)
         return page
+
+
+Browse = Callable[..., Browser]
 
 
 @contextmanager

@@ -178,7 +178,7 @@ def nothing_inline(page: Page) -> Iterator[str]:
             yield f"{each.tag} has a style of its own"
         if each.tag == "script" and not each.get("src"):
             yield "a script stands in the page"
-        yield from (f"{each.tag} has {name}" for name in each.keys() if name.startswith("on"))
+        yield from (f"{each.tag} has {name}" for name in each.attrib if name.startswith("on"))
 
 
 CHECKS = (headings, ids, labels, forms, nothing_inline)
