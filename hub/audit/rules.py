@@ -59,6 +59,7 @@ class Event(StrEnum):
     SHEET_ISSUED = "sheet:issued"
     SHEET_REPLACED = "sheet:replaced"
     OVERRIDE_MADE = "rule:overridden"
+    SIGNED_OFF = "sheet:signed-off"
     OVERRIDE_ENDED = "rule:override-ended"
     TAKE_ENTERED = "take:entered"
 

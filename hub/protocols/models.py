@@ -7,7 +7,7 @@ from enum import StrEnum
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ForeignKey, Index, String
+from sqlalchemy import CheckConstraint, ForeignKey, Index, String
 from sqlalchemy.orm import Mapped, mapped_column
 
 from hub.db.base import Base, Document, Key, Long, Short, choice
@@ -62,10 +62,11 @@ class RuleOverride(BankShared, Base):
 
     id: Mapped[Key]
     rule_id: Mapped[Short]
+    figure: Mapped[Short]
     taxon_id: Mapped[UUID | None] = mapped_column(ForeignKey("taxon.id"))
     population_id: Mapped[UUID | None]
-    old_value: Mapped[Short]
-    new_value: Mapped[Short]
+    old_value: Mapped[Any] = mapped_column(Document)
+    new_value: Mapped[Any] = mapped_column(Document)
     reason: Mapped[Long]
     evidence: Mapped[Long]
     made_by: Mapped[UUID]
@@ -73,3 +74,45 @@ class RuleOverride(BankShared, Base):
     made_at: Mapped[datetime]
     ends_on: Mapped[date]
     ended_at: Mapped[datetime | None]
+
+
+class SignOffRecord(GroupOwned, Base):
+    """A curator's consent to collect from one population under one adoption, where the rules ask for it."""
+
+    __tablename__ = "sign_off"
+    __table_args__ = (
+        GroupOwned.of_group(),
+        GroupOwned.inside("adoption", "adoption_id"),
+        BankOwned.inside("population", "population_id"),
+        CheckConstraint("share > 0 and share <= 1", "share"),
+    )
+
+    id: Mapped[Key]
+    adoption_id: Mapped[UUID] = mapped_column(index=True)
+    population_id: Mapped[UUID] = mapped_column(index=True)
+    share: Mapped[float]  # the largest share of the season's ripe seed that the curator allows, 0 to 1
+    reason: Mapped[Long]
+    by: Mapped[UUID]
+    by_name: Mapped[Short]
+    at: Mapped[datetime]
+    ended_at: Mapped[datetime | None]
+
+
+class SheetRenewal(Base):
+    """A change after which sheets must be drawn up again; done shortly after, across all groups.
+
+    It names what changed by key alone, and belongs to no tenant: the group that recorded a census may not
+    touch, nor even see, the sheets of another group at the same population.
+    """
+
+    __tablename__ = "sheet_renewal"
+    __table_args__ = (Index("ix_sheet_renewal_due", "done_at", "at"),)
+
+    id: Mapped[Key]
+    at: Mapped[datetime]
+    reason: Mapped[dict[str, Any]] = mapped_column(Document)  # Words.as_json
+    population_id: Mapped[UUID | None]
+    site_id: Mapped[UUID | None]
+    taxon_id: Mapped[UUID | None]
+    bank_id: Mapped[UUID | None]
+    done_at: Mapped[datetime | None]

@@ -1,0 +1,109 @@
+"""The renewal round: sheets overtaken by a change are drawn up again, and their groups are told.
+
+It works across groups, so it runs by itself after the change, never inside somebody's own work. Each sheet is
+renewed in a transaction of its own, and any number of processes may do the round at once: a sheet that
+another has just renewed says nothing new and is left alone.
+"""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from uuid import UUID
+
+from sqlalchemy import ColumnElement, select, update
+
+from hub.accounts.letters import address, post
+from hub.adoptions import queries as adoptions
+from hub.adoptions.rules import AdoptionState
+from hub.db.work import House, Work
+from hub.groups.models import Bank, Group
+from hub.protocols import queries
+from hub.protocols.actions import drawn_up, put_in_force, said_by
+from hub.protocols.models import IssuedSheet, SheetRenewal, SheetState
+from hub.rights.scope import Scope
+from hub.sites import queries as sites
+from hub.sites.models import Population
+from hub.words import Words, say
+
+ROUND = 100
+RENEWAL = Scope.everyone(because="renewing sheets after a change")
+
+
+def renew_due(house: House, *, now: datetime | None = None) -> int:
+    """Renew every sheet that a noted change has overtaken, and return how many were replaced."""
+    now = now or datetime.now(UTC)
+    with house.work(RENEWAL, now=now, reads_only=True) as work:
+        due = work.db.scalars(
+            select(SheetRenewal).where(SheetRenewal.done_at.is_(None)).order_by(SheetRenewal.at).limit(ROUND)
+        ).all()
+        touched = {issued.id: note for note in due for issued in queries.current_where(work, *about(note))}
+        zones = zones_of(work, list(touched))
+    renewed = sum(
+        renew(house, sheet_id, Words.from_json(note.reason), now, zones[sheet_id])
+        for sheet_id, note in touched.items()
+    )
+    with house.work(RENEWAL, now=now) as work:
+        done = update(SheetRenewal).where(SheetRenewal.id.in_([note.id for note in due]))
+        work.db.execute(done.values(done_at=now))
+        work.db.commit()
+    return renewed
+
+
+def about(note: SheetRenewal) -> list[ColumnElement[bool]]:
+    """Which sheets a noted change touches: those that answer to every key it names."""
+    conditions: list[ColumnElement[bool]] = []
+    if note.population_id:
+        conditions.append(IssuedSheet.population_id == note.population_id)
+    if note.site_id:
+        here = select(Population.id).where(Population.site_id == note.site_id)
+        conditions.append(IssuedSheet.population_id.in_(here))
+    if note.taxon_id:
+        conditions.append(IssuedSheet.taxon_id == note.taxon_id)
+    if note.bank_id:
+        conditions.append(IssuedSheet.bank_id == note.bank_id)
+    return conditions
+
+
+def zones_of(work: Work, sheet_ids: list[UUID]) -> dict[UUID, str]:
+    """The time zone of each sheet's bank: the day of a sheet is the bank's day."""
+    rows = select(IssuedSheet.id, Bank.zone).join(Bank, Bank.id == IssuedSheet.bank_id)
+    found = work.db.execute(rows.where(IssuedSheet.id.in_(sheet_ids)))
+    return {row.id: row.zone for row in found}
+
+
+def renew(house: House, sheet_id: UUID, reason: Words, now: datetime, zone: str) -> bool:
+    """Draw one sheet up again; replace it when it would say something else."""
+    with house.work(RENEWAL, now=now, zone=zone) as work:
+        issued = work.db.scalars(
+            select(IssuedSheet).where(IssuedSheet.id == sheet_id).with_for_update()
+        ).one()
+        adoption = adoptions.get(work, issued.adoption_id)
+        if issued.state is not SheetState.CURRENT or adoption.state is not AdoptionState.ACTIVE:
+            return False
+        population = sites.get_population(work, issued.population_id, locked=True)
+        sheet = drawn_up(work, adoption, population)
+        if said_by(sheet) == issued.digest:
+            return False
+        fresh = put_in_force(work, adoption, population, sheet, issued, str(reason))
+        tell_group(work, issued, fresh, reason)
+        work.db.commit()
+        return True
+
+
+def tell_group(work: Work, old: IssuedSheet, new: IssuedSheet, reason: Words) -> None:
+    """A letter to the group: the old sheet holds no longer, and why."""
+    group = work.db.get_one(Group, new.group_id)
+    post(
+        work,
+        to=group.contact_email,
+        subject=say("Your protocol sheet {old} was replaced", old=old.number),
+        body=[
+            reason,
+            say(
+                "Sheet {old} holds no longer. Please destroy printed copies and collect under sheet {new} alone.",
+                old=old.number,
+                new=new.number,
+            ),
+            say("You find it here: {address}", address=address(work, f"/sheets/{new.id}")),
+        ],
+    )
