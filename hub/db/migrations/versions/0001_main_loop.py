@@ -143,6 +143,21 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("series", name=op.f("pk_serial")),
     )
     op.create_table(
+        "sheet_renewal",
+        sa.Column("id", sa.Uuid(), nullable=False),
+        sa.Column("at", hub.db.base.Moment(), nullable=False),
+        sa.Column("reason", hub.db.base.Document, nullable=False),
+        sa.Column("population_id", sa.Uuid(), nullable=True),
+        sa.Column("site_id", sa.Uuid(), nullable=True),
+        sa.Column("taxon_id", sa.Uuid(), nullable=True),
+        sa.Column("bank_id", sa.Uuid(), nullable=True),
+        sa.Column("done_at", hub.db.base.Moment(), nullable=True),
+        sa.PrimaryKeyConstraint("id", name=op.f("pk_sheet_renewal")),
+    )
+    with op.batch_alter_table("sheet_renewal", schema=None) as batch_op:
+        batch_op.create_index("ix_sheet_renewal_due", ["done_at", "at"], unique=False)
+
+    op.create_table(
         "taxon",
         sa.Column("id", sa.Uuid(), nullable=False),
         sa.Column("scientific_name", sa.String(length=200), nullable=False),
@@ -970,10 +985,11 @@ def upgrade() -> None:
         "rule_override",
         sa.Column("id", sa.Uuid(), nullable=False),
         sa.Column("rule_id", sa.String(length=200), nullable=False),
+        sa.Column("figure", sa.String(length=200), nullable=False),
         sa.Column("taxon_id", sa.Uuid(), nullable=True),
         sa.Column("population_id", sa.Uuid(), nullable=True),
-        sa.Column("old_value", sa.String(length=200), nullable=False),
-        sa.Column("new_value", sa.String(length=200), nullable=False),
+        sa.Column("old_value", hub.db.base.Document, nullable=False),
+        sa.Column("new_value", hub.db.base.Document, nullable=False),
         sa.Column("reason", sa.Text(), nullable=False),
         sa.Column("evidence", sa.Text(), nullable=False),
         sa.Column("made_by", sa.Uuid(), nullable=False),
@@ -1092,6 +1108,43 @@ def upgrade() -> None:
         batch_op.create_index("ix_sheet_current", ["population_id", "state"], unique=False)
         batch_op.create_index(batch_op.f("ix_sheet_group_id"), ["group_id"], unique=False)
         batch_op.create_index(batch_op.f("ix_sheet_population_id"), ["population_id"], unique=False)
+
+    op.create_table(
+        "sign_off",
+        sa.Column("id", sa.Uuid(), nullable=False),
+        sa.Column("adoption_id", sa.Uuid(), nullable=False),
+        sa.Column("population_id", sa.Uuid(), nullable=False),
+        sa.Column("share", sa.Double(), nullable=False),
+        sa.Column("reason", sa.Text(), nullable=False),
+        sa.Column("by", sa.Uuid(), nullable=False),
+        sa.Column("by_name", sa.String(length=200), nullable=False),
+        sa.Column("at", hub.db.base.Moment(), nullable=False),
+        sa.Column("ended_at", hub.db.base.Moment(), nullable=True),
+        sa.Column("group_id", sa.Uuid(), nullable=False),
+        sa.Column("bank_id", sa.Uuid(), nullable=False),
+        sa.CheckConstraint("share > 0 and share <= 1", name=op.f("ck_sign_off_share")),
+        sa.ForeignKeyConstraint(
+            ["bank_id", "group_id"],
+            ["groups.bank_id", "groups.id"],
+            name=op.f("fk_sign_off_bank_id_group_id"),
+        ),
+        sa.ForeignKeyConstraint(
+            ["bank_id", "population_id"],
+            ["population.bank_id", "population.id"],
+            name=op.f("fk_sign_off_bank_id_population_id"),
+        ),
+        sa.ForeignKeyConstraint(
+            ["group_id", "adoption_id"],
+            ["adoption.group_id", "adoption.id"],
+            name=op.f("fk_sign_off_group_id_adoption_id"),
+        ),
+        sa.PrimaryKeyConstraint("id", name=op.f("pk_sign_off")),
+    )
+    with op.batch_alter_table("sign_off", schema=None) as batch_op:
+        batch_op.create_index(batch_op.f("ix_sign_off_adoption_id"), ["adoption_id"], unique=False)
+        batch_op.create_index(batch_op.f("ix_sign_off_bank_id"), ["bank_id"], unique=False)
+        batch_op.create_index(batch_op.f("ix_sign_off_group_id"), ["group_id"], unique=False)
+        batch_op.create_index(batch_op.f("ix_sign_off_population_id"), ["population_id"], unique=False)
 
     op.create_table(
         "take_account",
@@ -1619,6 +1672,13 @@ def downgrade() -> None:
         batch_op.drop_index(batch_op.f("ix_take_account_bank_id"))
 
     op.drop_table("take_account")
+    with op.batch_alter_table("sign_off", schema=None) as batch_op:
+        batch_op.drop_index(batch_op.f("ix_sign_off_population_id"))
+        batch_op.drop_index(batch_op.f("ix_sign_off_group_id"))
+        batch_op.drop_index(batch_op.f("ix_sign_off_bank_id"))
+        batch_op.drop_index(batch_op.f("ix_sign_off_adoption_id"))
+
+    op.drop_table("sign_off")
     with op.batch_alter_table("sheet", schema=None) as batch_op:
         batch_op.drop_index(batch_op.f("ix_sheet_population_id"))
         batch_op.drop_index(batch_op.f("ix_sheet_group_id"))
@@ -1749,6 +1809,10 @@ def downgrade() -> None:
         batch_op.drop_index("ix_taxon_search")
 
     op.drop_table("taxon")
+    with op.batch_alter_table("sheet_renewal", schema=None) as batch_op:
+        batch_op.drop_index("ix_sheet_renewal_due")
+
+    op.drop_table("sheet_renewal")
     op.drop_table("serial")
     op.drop_table("region")
     op.drop_table("rate_count")
