@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import datetime
-from enum import StrEnum
 from typing import Any
 from uuid import UUID
 
@@ -12,7 +11,7 @@ from sqlalchemy.orm import Mapped, mapped_column
 
 from hub.db.base import Base, Document, Key, Long, Short, choice
 from hub.db.tenancy import BankOwned, GroupOwned, tenant_key
-from hub.vetting.rules import FindingState, Severity, SubmissionState, Urgency
+from hub.vetting.rules import FindingState, PhotographKind, RemarkKind, Severity, SubmissionState, Urgency
 
 
 class Submission(GroupOwned, Base):
@@ -73,16 +72,6 @@ class Revision(GroupOwned, Base):
     handed_in_by: Mapped[UUID | None]
 
 
-class PhotographKind(StrEnum):
-    """What a photograph shows."""
-
-    PLANT = "plant"
-    DIAGNOSTIC = "diagnostic part"
-    FRUIT = "fruit or seed"
-    HABITAT = "habitat"
-    VOUCHER = "voucher"
-
-
 class Photograph(GroupOwned, Base):
     """A picture, re-encoded and without its EXIF; where and when it was taken is kept apart, privately."""
 
@@ -126,17 +115,9 @@ class FindingRecord(GroupOwned, Base):
     source: Mapped[Long]
     state: Mapped[FindingState] = mapped_column(choice(FindingState), default=FindingState.OPEN)
     reason: Mapped[Long]
+    shared: Mapped[bool] = mapped_column(default=False)  # the curator showed it to the group
     settled_at: Mapped[datetime | None]
     settled_by: Mapped[UUID | None]
-
-
-class RemarkKind(StrEnum):
-    """What a remark goes with."""
-
-    RETURN = "return"
-    DECLINE = "decline"
-    APPROVE = "approve"
-    NOTE = "note"
 
 
 class Remark(GroupOwned, Base):

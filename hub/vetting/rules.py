@@ -53,3 +53,22 @@ class Urgency(StrEnum):
 
 
 URGENCY_ORDER = {Urgency.ALIVE: 0, Urgency.DAMP: 1, Urgency.DRY: 2}
+
+
+class PhotographKind(StrEnum):
+    """What a photograph shows."""
+
+    PLANT = "plant"
+    DIAGNOSTIC = "diagnostic part"
+    FRUIT = "fruit or seed"
+    HABITAT = "habitat"
+    VOUCHER = "voucher"
+
+
+class RemarkKind(StrEnum):
+    """What a remark goes with."""
+
+    RETURN = "return"
+    DECLINE = "decline"
+    APPROVE = "approve"
+    NOTE = "note"

@@ -1395,6 +1395,7 @@ def upgrade() -> None:
             nullable=False,
         ),
         sa.Column("reason", sa.Text(), nullable=False),
+        sa.Column("shared", sa.Boolean(), nullable=False),
         sa.Column("settled_at", hub.db.base.Moment(), nullable=True),
         sa.Column("settled_by", sa.Uuid(), nullable=True),
         sa.Column("group_id", sa.Uuid(), nullable=False),
