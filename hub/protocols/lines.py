@@ -16,10 +16,7 @@ from hub.words import Words
 # When nothing may be collected, only these parts of a sheet are of use to anybody.
 _WHEN_STOPPED = frozenset({Section.CAUTIONS, Section.PAPERWORK})
 # Some facts follow from others; the person is asked for the one behind.
-_ASKED_AS = {"years_in_nine": "years_collected", "years_running": "years_collected"} | {
-    "collected_last_year": "years_collected",
-    "expected_seeds": "ripe_fruits_per_plant",
-}
+_ASKED_AS = dict.fromkeys(("years_in_nine", "years_running", "collected_last_year"), "years_collected")
 
 
 def percent(part: Any) -> str:

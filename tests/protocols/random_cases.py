@@ -85,11 +85,21 @@ HISTORIES = st.builds(
     reserved_seeds=_maybe(st.integers(0, 3000)),
 )
 DAYS = st.dates(date(2029, 1, 1), date(2031, 12, 31))
-PERMITS = st.builds(
+SPANS = _maybe(DAYS).flatmap(lambda since: st.tuples(st.just(since), _maybe(_from(since))))
+
+
+def _from(day: date | None) -> st.SearchStrategy[date]:
+    return st.dates(day or date(2029, 1, 1), date(2031, 12, 31))
+
+
+def _spanned(kind: Any, **parts: st.SearchStrategy[Any]) -> st.SearchStrategy[Any]:
+    """Papers whose last day never comes before their first."""
+    return st.builds(lambda span, **rest: kind(since=span[0], until=span[1], **rest), SPANS, **parts)
+
+
+PERMITS = _spanned(
     PermitFacts,
     number=st.sampled_from(["", "7"]),
-    since=_maybe(DAYS),
-    until=_maybe(DAYS),
     cap_seeds=_maybe(st.integers(0, 5000)),
     used_seeds=st.integers(0, 5000),
 )
@@ -107,7 +117,7 @@ CASES = st.builds(
     population=POPULATIONS,
     crop=CROPS,
     history=HISTORIES,
-    permission=st.builds(PermissionFacts, granted=YES_NO, since=_maybe(DAYS), until=_maybe(DAYS)),
+    permission=_spanned(PermissionFacts, granted=YES_NO),
     permit_needed=YES_NO,
     permits=st.lists(PERMITS, max_size=2).map(tuple),
     sign_off=_maybe(SIGN_OFFS),
