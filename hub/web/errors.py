@@ -7,9 +7,17 @@ from collections.abc import Callable
 
 from flask import Flask, current_app, make_response, render_template, request
 from flask_wtf.csrf import CSRFError
-from sqlalchemy.exc import DataError, IntegrityError
+from marshmallow import ValidationError
+from sqlalchemy.exc import DataError, IntegrityError, OperationalError
 from sqlalchemy.orm.exc import StaleDataError
-from werkzeug.exceptions import BadRequest, Conflict, HTTPException, InternalServerError
+from werkzeug.exceptions import (
+    BadRequest,
+    Conflict,
+    HTTPException,
+    InternalServerError,
+    ServiceUnavailable,
+    UnprocessableEntity,
+)
 from werkzeug.exceptions import NotFound as PageNotFound
 from werkzeug.wrappers import Response
 
@@ -18,6 +26,7 @@ from hub.web.language import language_tag
 from hub.web.sentences import CHANGED_MEANWHILE, EXPIRED, Explanation, explanation, refused
 from hub.words import NotFound, Refused
 
+A_MOMENT = 5  # seconds until a busy store is worth another try
 API = "/api/"
 API_ERRORS = "funicle-api-errors"
 ApiErrors = Callable[[HTTPException, Explanation], Response]
@@ -33,13 +42,16 @@ def prepare(app: Flask) -> None:
     app.register_error_handler(IntegrityError, lambda error: answer(Conflict(), CHANGED_MEANWHILE))
     app.register_error_handler(StaleDataError, lambda error: answer(Conflict(), CHANGED_MEANWHILE))
     app.register_error_handler(DataError, lambda error: http_problem(BadRequest()))
-    app.register_error_handler(Exception, broken)
+    app.register_error_handler(ValidationError, lambda error: http_problem(UnprocessableEntity()))
+    app.register_error_handler(OperationalError, busy)
 
 
 def http_problem(error: HTTPException) -> Response:
     """The page for a status; a redirect that travels as an exception goes on untouched."""
     if error.code is None or error.code < 400:
         return Response.force_type(error.get_response())
+    if isinstance(error, InternalServerError):
+        return alone(error, error.original_exception)
     return answer(error, explanation(error.code, error.description))
 
 
@@ -66,13 +78,19 @@ def outside_scope(error: OutsideScope) -> Response:
     return http_problem(PageNotFound())
 
 
-def broken(error: InternalServerError) -> Response:
-    """Our own fault. The page needs neither the store nor the session, and names a reference for the log."""
+def busy(error: OperationalError) -> Response:
+    """The store is locked, full or out of reach: nothing that the reader sent, and worth a second try."""
+    return alone(ServiceUnavailable(retry_after=A_MOMENT), error)
+
+
+def alone(error: HTTPException, cause: BaseException | None = None) -> Response:
+    """A page for our own faults. It needs no store and no session, and names a reference for the log."""
     reference = secrets.token_hex(4)
-    current_app.logger.error("Reference %s belongs to the fault at %s", reference, request.endpoint)
-    why = explanation(500)
+    current_app.logger.error("Reference %s: fault at %s", reference, request.endpoint, exc_info=cause)
+    why = explanation(error.code or 500)
     writer: ApiErrors | None = current_app.extensions.get(API_ERRORS)
     if writer and request.path.startswith(API):
         return writer(error, why)
     template = current_app.jinja_env.get_template("errors/broken.html")
-    return make_response(template.render(why=why, reference=reference, language=language_tag()), 500)
+    page = make_response(template.render(why=why, reference=reference, language=language_tag()), error.code)
+    return with_headers(page, error)

@@ -5,8 +5,9 @@ from __future__ import annotations
 import html5lib
 import pytest
 from flask import abort
+from marshmallow import ValidationError
 from sqlalchemy import text
-from sqlalchemy.exc import IntegrityError
+from sqlalchemy.exc import DataError, IntegrityError, OperationalError
 from sqlalchemy.orm.exc import StaleDataError
 
 from hub.db.tenancy import OutsideScope
@@ -77,6 +78,8 @@ def test_a_clash_in_the_store_keeps_the_form_and_the_row(names, client):
         (Refused(say("Not in this state.")), 409),
         (IntegrityError("x", {}, Exception()), 409),
         (StaleDataError(), 409),
+        (DataError("x", {}, Exception()), 400),
+        (ValidationError("x"), 422),
     ],
 )
 def test_each_fault_has_its_status_and_page(pages, app, fault, status):
@@ -121,7 +124,21 @@ def test_a_fault_of_our_own_names_a_reference_and_nothing_else(pages, app, caplo
     assert "secret detail" not in answer.text
     reference = answer.text.split("<strong>")[1].split("</strong>")[0]
     assert reference in caplog.text
+    assert "secret detail" in caplog.text
     assert "script-src 'self'" in answer.headers["Content-Security-Policy"]
+
+
+def test_a_busy_store_asks_to_come_back(pages, app, caplog):
+    @pages.route("/fault", needs=OPEN)
+    def fail(work):
+        raise OperationalError("secret statement", {}, Exception("database is locked"))
+
+    app.register_blueprint(pages)
+    answer = app.test_client().get("/fault")
+    assert answer.status_code == 503
+    assert answer.headers["Retry-After"] == "5"
+    assert "secret statement" not in answer.text
+    assert "database is locked" in caplog.text
 
 
 def test_the_api_writes_its_own_problems(app):
