@@ -8,6 +8,7 @@ from urllib.parse import urlsplit
 from uuid import UUID
 
 from flask import redirect, request, url_for
+from werkzeug.exceptions import UnprocessableEntity
 from werkzeug.wrappers import Response
 
 from hub.accounts import actions, cookies, queries, schemas, tokens
@@ -77,12 +78,14 @@ def sign_out(work: Work) -> Response:
 @pages.post("/seat", needs=Right.ACCOUNT_OWN)
 def take_seat(work: Work) -> Response:
     form = Form.sent(schemas.SeatSchema())
-    labels = dict(caller().other_seats)
-    label = labels.get(str(form.data["seat"]))
-    if label is None:
-        raise NotFound("seat")
-    actions.take_seat(work, sign_in_id=this_sign_in(), seat_id=form.data["seat"])
-    return done(say("You now work as {seat}.", seat=label), "/")
+    with form.answering():
+        seat_id = form.data["seat"]
+        label = dict(caller().other_seats).get(str(seat_id))
+        if label is None:
+            raise NotFound(seat_id)
+        actions.take_seat(work, sign_in_id=this_sign_in(), seat_id=seat_id)
+        return done(say("You now work as: {seat}.", seat=label), "/")
+    raise UnprocessableEntity
 
 
 @pages.get("/account", needs=Right.ACCOUNT_OWN)

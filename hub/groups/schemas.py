@@ -59,10 +59,6 @@ class OfficerSchema(Schema):
     place = Identifier()
 
 
-class RoleSchema(Schema):
-    role = Choice(Role, required=True)
-
-
 class ReasonSchema(Schema):
     reason = LongText(1000, required=True)
 

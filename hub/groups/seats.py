@@ -64,7 +64,7 @@ def change_role(work: Work, *, seat_id: UUID, role: Role) -> Seat:
     group = queries.my_group(work, locked=True)
     held, person = queries.get_near(work, seat_id)
     if role not in GROUP_ROLES:
-        raise Refused(say("Only lead and member are roles of a group."), field="role")
+        raise Refused(say("Only lead and member are roles of a group."))
     if held.role is role:
         return held
     end(work, held, reason="changed role")

@@ -62,10 +62,9 @@ def withdraw_invitation(work: Work, invitation_id: UUID) -> Response:
     return done(say("The invitation is withdrawn; its link works no more."), url_for(".our_group"))
 
 
-@pages.post("/our-group/seats/<uuid:seat_id>/role", needs=Right.GROUP_MANAGE)
-def change_role(work: Work, seat_id: UUID) -> Response:
-    form = Form.sent(schemas.RoleSchema())
-    held = seats.change_role(work, seat_id=seat_id, **form.data)
+@pages.post("/our-group/seats/<uuid:seat_id>/make/<any(lead, member):role>", needs=Right.GROUP_MANAGE)
+def change_role(work: Work, seat_id: UUID, role: str) -> Response:
+    held = seats.change_role(work, seat_id=seat_id, role=Role(role))
     return done(say("The role is now: {role}.", role=ROLES[held.role]), url_for(".our_group"))
 
 
