@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from flask import Flask, jsonify
-from sqlalchemy import text
+from sqlalchemy import literal, select
 from sqlalchemy.exc import SQLAlchemyError
 from werkzeug.wrappers import Response
 
@@ -19,7 +19,7 @@ def health() -> Response:
     """200 when the store answers a question, 503 when it does not."""
     try:
         with house().engine.connect().execution_options(reads_only=True) as connection:
-            connection.execute(text("select 1"))
+            connection.execute(select(literal(1)))
     except SQLAlchemyError:
         answer = jsonify(status="store unreachable")
         answer.status_code = 503

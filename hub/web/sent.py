@@ -18,6 +18,7 @@ from hub.web.fields import Upload
 
 # Names that every form may send beside its own fields.
 ALWAYS_ALLOWED = frozenset({"csrf_token", "next"})
+STRANGERS_NAMED = 3
 Path = tuple[str | int, ...]
 
 
@@ -75,8 +76,8 @@ class Reading:
 
     @property
     def strangers(self) -> list[str]:
-        """Names that this page does not ask for."""
-        return sorted(set(self.everything()) - self.read - ALWAYS_ALLOWED)
+        """Names that this page does not ask for; the first few say enough."""
+        return sorted(set(self.everything()) - self.read - ALWAYS_ALLOWED)[:STRANGERS_NAMED]
 
 
 def has_content(value: str | FileStorage) -> bool:

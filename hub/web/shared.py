@@ -15,7 +15,7 @@ from hub.web.caller import HOUSE, WHO, Who
 from hub.web.render import Menu
 
 MEGABYTE = 1024 * 1024
-FORM_TEXT = 2 * MEGABYTE  # all the text boxes of one form together
+FORM_TEXT = MEGABYTE  # all the text boxes of one form together
 FORM_PARTS = 6000  # a full table of 500 rows has up to ten boxes a row
 
 
