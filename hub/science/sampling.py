@@ -81,11 +81,10 @@ def capture_in_small_population(frequency: float, mothers: int, population: int)
 def miss_without_replacement(total: int, marked: int, drawn: int) -> float:
     """Probability that ``drawn`` of ``total`` things hold none of the ``marked`` ones.
 
-    C(total - marked, drawn) / C(total, drawn), as a product that neither overflows nor cancels.
+    C(total - marked, drawn) / C(total, drawn), as a product that neither overflows nor cancels;
+    a factor of it is 0 where so many cannot all miss.
     """
     fewer, more = sorted((marked, drawn))
-    if marked + drawn > total:
-        return 0.0
     return math.prod((total - more - i) / (total - i) for i in range(fewer))
 
 

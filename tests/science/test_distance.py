@@ -56,6 +56,13 @@ def test_the_nearest_edge_is_found_as_nearly_as_promised(latitude, longitude, no
     assert nearest - 11.2 <= distance_to_edge_m(area, position) <= nearest * (1 + share) + 0.01
 
 
+def test_a_degree_of_latitude_is_the_shorter_one_at_the_equator():
+    to_the_north = distance_m(at(0.0625, 0.0625), at(0.1, 0.0625))
+    assert distance_to_edge_m(square(0.0, 0.0, 0.1), at(0.0625, 0.0625)) == pytest.approx(
+        to_the_north, abs=0.1
+    )
+
+
 def test_inside_on_the_edge_and_outside():
     area = square()
     assert contains(area, at(51.005, 7.005))

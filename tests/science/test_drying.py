@@ -1,5 +1,8 @@
 """Moisture and drying weights: round trips and what cannot be."""
 
+from random import Random
+from statistics import stdev
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -45,6 +48,21 @@ def test_a_coarser_balance_is_less_sure():
     coarse = moisture_from_oven(20, 25, 24.6, balance_step_g=0.1)
     assert coarse.low < fine.low < fine.value < fine.high < coarse.high
     assert moisture_from_oven(20, 25, 24.6).standard_error == 0
+
+
+def test_the_interval_is_that_of_three_roundings():
+    lots = Random(3)  # noqa: S311 - a simulation that can be run again
+
+    def rounded(weight):
+        return weight + lots.uniform(-0.05, 0.05)
+
+    simulated = []
+    for _ in range(20_000):
+        empty, full, dry = rounded(20), rounded(25), rounded(23)
+        simulated.append(100 * (full - dry) / (full - empty))
+    figure = moisture_from_oven(20, 25, 23, balance_step_g=0.1)
+    assert figure.value == pytest.approx(40)
+    assert figure.standard_error == pytest.approx(stdev(simulated), rel=0.03)
 
 
 @given(moistures, moistures)

@@ -79,6 +79,15 @@ def test_seed_of_wholly_selfed_lines_adds_nothing_to_their_mothers(frequency, mo
     assert caught == pytest.approx(capture_by_mothers(frequency, mothers, inbreeding=1).value, abs=1e-12)
 
 
+@given(st.floats(0.001, 0.999), shares, shares)
+def test_one_seed_is_one_plant_of_the_next_generation(frequency, selfing, inbreeding):
+    """Selfing brings 1 + F of half the way to full inbreeding, crossing undoes all of it."""
+    next_inbreeding = selfing * (1 + inbreeding) / 2
+    caught = capture_by_families(frequency, [1], selfing=selfing, inbreeding=inbreeding).value
+    expected = capture_by_mothers(frequency, 1, inbreeding=next_inbreeding).value
+    assert caught == pytest.approx(expected, abs=1e-12)
+
+
 def test_the_figure_warns_of_its_endless_pollen():
     assert "pollen" in str(capture_by_families(0.05, [10]).warnings[0])
 

@@ -1,8 +1,11 @@
 """Plants counted in plots and on foot: intervals hold the figure, and nothing counted is lost."""
 
+from statistics import fmean
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy import stats
 
 from hub.science.population import population_from_plots, population_from_walk, sample_mean
 from hub.science.quantity import OutOfRange, Unit
@@ -72,6 +75,13 @@ def test_a_walked_count_is_as_good_as_its_counters_say():
 def test_the_interval_of_a_mean_holds_it_and_stays_above_nothing(values, level):
     figure = sample_mean(values, Unit.FRUITS, level=level)
     assert 0 <= figure.low <= figure.value <= figure.high
+
+
+@pytest.mark.parametrize("values", [[3, 5], [12, 18, 9, 22, 15], [7.5] * 3 + [30.25] * 9])
+def test_the_interval_of_a_mean_agrees_with_scipy(values):
+    figure = sample_mean(values, Unit.FRUITS, level=0.9)
+    low, high = stats.t.interval(0.9, len(values) - 1, fmean(values), stats.sem(values))
+    assert (figure.low, figure.high) == pytest.approx((max(low, 0), high))
 
 
 def test_a_mean_of_few_says_so_and_one_alone_is_refused():

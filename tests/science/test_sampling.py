@@ -117,6 +117,12 @@ def test_a_small_population_hides_an_allele_less_well_than_an_endless_one(popula
     assert small >= capture_by_mothers(copies / (2 * population), mothers).value - 1e-9
 
 
+@pytest.mark.parametrize(("population", "mothers", "copies"), [(20, 10, 2), (50, 10, 5), (150, 60, 15)])
+def test_a_small_population_agrees_with_scipy(population, mothers, copies):
+    expected = 1 - stats.hypergeom.pmf(0, 2 * population, copies, 2 * mothers)
+    assert capture_in_small_population(0.05, mothers, population).value == pytest.approx(expected)
+
+
 def test_every_plant_together_holds_every_allele_once_and_says_when_it_is_one_copy():
     figure = capture_in_small_population(0.01, 10, 10)
     assert figure.value == 1

@@ -62,6 +62,12 @@ def test_the_next_visit_with_the_same_total_is_not_the_same():
     assert not likeness(FIRST, later).likely_the_same
 
 
+def test_bulk_collections_without_tallies_can_still_be_found_out():
+    bulk = replace(FIRST, seeds_by_mother=())
+    assert likeness(bulk, replace(bulk, seeds=1540)).likely_the_same
+    assert not likeness(bulk, replace(bulk, seeds=2400)).likely_the_same
+
+
 def test_a_day_alone_proves_nothing():
     bare = Collected(day=FIRST.day)
     assert likeness(bare, bare).score == 1
