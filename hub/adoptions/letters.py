@@ -11,11 +11,12 @@ from hub.words import Words, say
 
 
 def accepted(work: Work, adoption: Adoption) -> None:
+    species = name_of(work, adoption)
     tell(
         work,
         adoption,
-        say("{species} is yours this season", species=name_of(work, adoption)),
-        say("The bank says yes: your group has adopted {species}.", species=name_of(work, adoption)),
+        say("{species} is yours this season", species=species),
+        say("The bank says yes: your group has adopted {species}.", species=species),
         *remark(adoption),
         say("Your season shows what to do first:"),
         address(work, "/our-season"),
@@ -23,14 +24,12 @@ def accepted(work: Work, adoption: Adoption) -> None:
 
 
 def declined(work: Work, adoption: Adoption) -> None:
+    species = name_of(work, adoption)
     tell(
         work,
         adoption,
-        say("About your wish for {species}", species=name_of(work, adoption)),
-        say(
-            "Thank you for asking for {species}. The bank cannot give it to you this season.",
-            species=name_of(work, adoption),
-        ),  # fmt: skip
+        say("About your wish for {species}", species=species),
+        say("Thank you for asking for {species}. It cannot be yours this season.", species=species),
         *remark(adoption),
         say("Other species still wait for a group:"),
         address(work, "/adopt"),
@@ -38,40 +37,37 @@ def declined(work: Work, adoption: Adoption) -> None:
 
 
 def suspended(work: Work, adoption: Adoption) -> None:
+    species = name_of(work, adoption)
     tell(
         work,
         adoption,
-        say("Please pause: {species}", species=name_of(work, adoption)),
-        say(
-            "The bank has paused your work on {species}. Please collect nothing until it goes on.",
-            species=name_of(work, adoption),
-        ),  # fmt: skip
+        say("Please pause: {species}", species=species),
+        say("The bank has paused your work on {species}. Please collect nothing now.", species=species),
         *remark(adoption),
         address(work, f"/adoptions/{adoption.id}"),
     )
 
 
 def resumed(work: Work, adoption: Adoption) -> None:
+    species = name_of(work, adoption)
     tell(
         work,
         adoption,
-        say("You can go on: {species}", species=name_of(work, adoption)),
-        say("Your work on {species} goes on.", species=name_of(work, adoption)),
+        say("You can go on: {species}", species=species),
+        say("Your work on {species} goes on.", species=species),
         *remark(adoption),
         address(work, "/our-season"),
     )
 
 
 def lapsed(work: Work, adoption: Adoption) -> None:
+    species = name_of(work, adoption)
     tell(
         work,
         adoption,
-        say("{species} is back on the list", species=name_of(work, adoption)),
-        say(
-            "Nothing was noted for {species} by the day on which idle adoptions end, so others may adopt it now.",
-            species=name_of(work, adoption),
-        ),  # fmt: skip
-        say("If you still want it, ask for it again:"),
+        say("{species} is back on the list", species=species),
+        say("By the day on which idle adoptions end nothing was noted for {species}.", species=species),
+        say("Others may adopt it now. If you still want it, ask for it again:"),
         address(work, "/adopt"),
     )
 

@@ -93,6 +93,11 @@ class Ask:
     adoptions_per_group: int
 
 
+GONE = say(
+    "This species is thought to be gone from here. If you find it, take nothing and tell the bank at once."
+)
+
+
 def may_ask(ask: Ask) -> Words | None:
     """Why a group may not adopt a species, the gravest reason first; None when it may."""
     reasons = (
@@ -100,12 +105,7 @@ def may_ask(ask: Ask) -> Words | None:
         (ask.season_over, say("This season is over.")),
         (ask.held_by_us, say("Your group has this species already, or has asked for it.")),
         (not ask.wanted, say("This species is not on this season’s wanted list.")),
-        (
-            ask.care is CareClass.GONE,
-            say(
-                "This species is thought to be gone from here: tell the bank at once if you find it, and take nothing."
-            ),
-        ),  # fmt: skip
+        (ask.care is CareClass.GONE, GONE),
         (not ask.native, say("This species is not native here, so its seed is not collected.")),
         (ask.groups_with_it >= ask.groups_per_species, species_taken(ask.groups_per_species)),
         (ask.in_hand >= ask.adoptions_per_group, hands_full(ask.adoptions_per_group)),
@@ -115,18 +115,14 @@ def may_ask(ask: Ask) -> Words | None:
 
 def species_taken(most: int) -> Words:
     return say_n(
-        "As many groups as the bank lets ({n}) have this species already. Please choose another.",
-        "As many groups as the bank lets ({n}) have this species already. Please choose another.",
+        "Only {n} group may have a species here, and one has this one already. Please choose another.",
+        "Only {n} groups may have a species here, and as many have this one already. Please choose another.",
         n=most,
     )
 
 
 def hands_full(most: int) -> Words:
-    return say_n(
-        "Your group has its hands full: the bank lets a group have {n} species at a time.",
-        "Your group has its hands full: the bank lets a group have {n} species at a time.",
-        n=most,
-    )
+    return say("The bank lets a group have {n} species at a time, and yours has as many.", n=most)
 
 
 def waits_for_curator(mode: AdoptionMode, care: CareClass) -> bool:

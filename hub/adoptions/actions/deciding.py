@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from datetime import date
 from typing import Any
 from uuid import UUID
 
 from sqlalchemy import Select, exists, select
 
 from hub.adoptions import letters, queries
-from hub.adoptions.actions.moving import move, taken, turn
+from hub.adoptions.actions.moving import move, not_now, taken, turn
 from hub.adoptions.models import Adoption
 from hub.adoptions.rules import AdoptionState, Stage, lapses
 from hub.db.work import Work
@@ -79,9 +80,7 @@ def fulfil(work: Work, *, adoption_id: UUID, reason: str = "") -> Adoption:
 def only_from(adoption: Adoption, state: AdoptionState) -> None:
     """Two verbs lead to *active*: each may start from its own state alone."""
     if adoption.state is not state:
-        raise Refused(
-            say("This adoption is {state} now, so this cannot be done.", state=adoption.state.words)
-        )
+        raise not_now(adoption)
 
 
 def lapse_due(work: Work) -> int:
@@ -108,7 +107,7 @@ def is_due(work: Work, row: Any) -> bool:
     )
 
 
-def perhaps_idle() -> Select[Any]:
+def perhaps_idle() -> Select[UUID, AdoptionState, Stage, date, bool]:
     """Adoptions that have got no further than *adopted*, with what decides whether they lapse."""
     owner_asked = exists().where(
         Permission.asked_by_group_id == Adoption.group_id,

@@ -8,7 +8,7 @@ from sqlalchemy import select
 from sqlalchemy.exc import IntegrityError
 
 from hub.adoptions.actions.advancing import advance
-from hub.adoptions.actions.moving import taken
+from hub.adoptions.actions.moving import not_now, taken
 from hub.adoptions.models import AdoptedPopulation, Adoption
 from hub.adoptions.rules import AdoptionState, Stage, sole_key
 from hub.audit.actions import record
@@ -55,9 +55,7 @@ def find_hold(work: Work, adoption: Adoption, population_id: UUID) -> AdoptedPop
 
 def check_fits(adoption: Adoption, population: Population) -> None:
     if adoption.state is not AdoptionState.ACTIVE:
-        raise Refused(
-            say("This adoption is {state} now, so it takes on no population.", state=adoption.state.words)
-        )
+        raise not_now(adoption)
     if population.taxon_id != adoption.taxon_id:
         raise Refused(say("This is a population of another species."), field="population_id")
     if population.retired_at is not None:
@@ -88,7 +86,7 @@ def held_alone(work: Work, adoption: Adoption, population: Population) -> Adopte
 
 
 def let_go_population(work: Work, *, adoption_id: UUID, population_id: UUID) -> None:
-    """An adoption collects from a population no more. Raises NotFound, and Refused once seed of it is banked."""
+    """An adoption collects from a population no more. Raises NotFound; Refused once its seed is banked."""
     adoption = taken(work, adoption_id)
     hold = there(find_hold(work, adoption, population_id), population_id)
     if hold.banked_at is not None:

@@ -21,6 +21,7 @@ from hub.adoptions.queries.species import (
 )
 
 __all__ = [
-    "ORDERS", "SPECIES_ORDERS", "adoptions", "get", "held", "history", "holders", "holders_of_season", "in_hand",
-    "needs_of_lines", "ours", "populations_held", "reason_against", "species_to_adopt", "with_population",
+    "ORDERS", "SPECIES_ORDERS", "adoptions", "get", "held", "history", "holders", "holders_of_season",
+    "in_hand", "needs_of_lines", "ours", "populations_held", "reason_against", "species_to_adopt",
+    "with_population",
 ]  # fmt: skip

@@ -65,7 +65,7 @@ def adoptions(
     taxon: UUID | None = None,
     group: UUID | None = None,
     district: UUID | None = None,
-) -> Select[Any]:
+) -> Select[Adoption, Taxon, str, str, int]:
     """The adoptions this seat may see, each with its taxon, and the names of its group and district."""
     found = (
         select(Adoption, Taxon, Group.name.label("group"), District.name.label("district"), Season.year)

@@ -1,8 +1,8 @@
 """Which species a group may adopt.
 
 How many groups hold a species is counted across all tenants, and a group may know that number and nothing
-behind it. So it is read from ``StageCount``, which is open to all because it names no group and no place finer
-than a district; counting the adoptions themselves would find only those that the asking seat may see.
+behind it. So it is read from ``StageCount``, which is open to all because it names no group and no place
+smaller than a district; counting the adoptions themselves would find only those that the asking seat sees.
 """
 
 from __future__ import annotations
@@ -87,10 +87,10 @@ def species_to_adopt(
     care: CareClass | None = None,
     school: bool = False,
     free: bool = False,
-) -> Select[Any]:
+) -> Select[Wanted, Taxon]:
     """The season's wanted species that can be adopted at all, as (wanted, taxon).
 
-    ``month`` asks for fruit that is ripe in it; ``free`` for species with fewer holders than populations needed.
+    ``month`` asks for fruit that is ripe in it; ``free`` for fewer holders than populations needed.
     """
     found = (
         select(Wanted, Taxon)
@@ -103,7 +103,7 @@ def species_to_adopt(
         (month, ripe_in(month or 0)),
         (difficulty, Taxon.difficulty == difficulty),
         (care, Taxon.care_class == care),
-        (school, Taxon.suits_school),
+        (school, Taxon.suits_school.is_(True)),
         (free, still_needed()),
     ]
     return found.where(*(condition for value, condition in asked if value))
