@@ -26,9 +26,8 @@ def issue(case: Case, rulebook: Rulebook, overrides: Iterable[Override] = (), *,
 
     Raises ``Refused`` when the rulebook holds no rules for that day.
     """
-    changed, printed = apply_overrides(overrides, rulebook, on)
-    in_force = (changed.get(rule.id, rule) for rule in rulebook.rules if rule.holds_on(on))
-    hearing = Hearing(tuple(in_force))
+    rules, printed = apply_overrides(overrides, rulebook, on)
+    hearing = Hearing(rules)
     facts = facts_of(case, on)
     take = _hear_all(case, hearing, facts)
     status = _status(hearing)

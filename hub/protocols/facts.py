@@ -48,7 +48,6 @@ LEARNT: tuple[dict[str, Kind], ...] = (
         "few_fruits": bool,
         "allowance_spent": bool,
         "one_in": float,
-        "visit_one_in": float,
     },
 )
 

@@ -84,11 +84,10 @@ def _choices(hearing: Hearing, facts: Facts) -> Iterator[tuple[str, Line]]:
 
 def _basis(take: Take, hearing: Hearing) -> tuple[Settled, list[Spoken]]:
     """What decides how much may be taken, and what else bears on it: a stop, or else the lowest cap."""
-    factors = [] if hearing.lifted("season_factor") else hearing.giving("season_factor")
     season = hearing.settle("season_share")
     if hearing.stopped:
-        return hearing.settle("verdict"), [*season.spoken, *factors]
-    return season, factors
+        return hearing.settle("verdict"), [*season.spoken, *hearing.factors()]
+    return season, hearing.factors()
 
 
 def _shares(take: Take, hearing: Hearing) -> Iterator[tuple[str, Line]]:

@@ -82,6 +82,10 @@ class Hearing:
         """Whether any rule forbids collecting outright."""
         return any(each.gives["verdict"] == "stop" for each in self.giving("verdict"))
 
+    def factors(self) -> list[Spoken]:
+        """The rules that lower the share further, unless one sets them aside."""
+        return [] if self.lifted("season_factor") else self.giving("season_factor")
+
     def lifted(self, figure: str) -> bool:
         """Whether a rule sets the usual answers to a figure aside."""
         return any(figure in each.rule.lifts for each in self.spoken)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from math import ceil
 from typing import Any
 
+from hub.protocols.crop import exact
 from hub.protocols.facts import Facts
 from hub.protocols.figures import FIGURES
 from hub.protocols.hearing import Hearing, Settled, Spoken, named
-from hub.protocols.rulebook_reader import Rulebook, names_in
+from hub.protocols.rulebook_reader import Rulebook, base_name, names_in
 from hub.protocols.sheet import Ask, Line, Section, Source, Status
 from hub.protocols.stored import stored
 from hub.words import Words
@@ -32,7 +34,9 @@ def worded(text: str, spoken: Spoken, facts: Facts) -> Words:
 
 def _value(name: str, known: Mapping[str, Any]) -> Any:
     if name.endswith("_percent"):
-        return percent(known[name.removesuffix("_percent")])
+        return percent(known[base_name(name)])
+    if name.endswith("_one_in"):
+        return ceil(1 / exact(known[base_name(name)])) if known[base_name(name)] else 0
     return known[name]
 
 
@@ -77,8 +81,9 @@ def figure_line(
 
 def reasons(hearing: Hearing, facts: Facts) -> tuple[Line, ...]:
     """Why the sheet is not ready: full stops first."""
-    against = [each for each in hearing.giving("verdict") if each.gives["verdict"] != "lifted"]
-    ordered = sorted(against, key=lambda each: FIGURES["verdict"].rank(each.gives["verdict"]))
+    ordered = sorted(
+        hearing.giving("verdict"), key=lambda each: FIGURES["verdict"].rank(each.gives["verdict"])
+    )
     return tuple(rule_line(each, facts) for each in ordered)
 
 
@@ -106,7 +111,7 @@ def _is_line(spoken: Spoken) -> bool:
 
 def _outvoted(hearing: Hearing) -> set[str]:
     """Rules none of whose figures stand."""
-    given = {name for each in hearing.spoken for name in each.gives} - {"verdict", "season_factor", "route"}
+    given = {name for each in hearing.spoken for name in each.gives} - _without_line(hearing)
     heard = {name: hearing.settle(name) for name in given}
     standing = {
         each.rule.id
@@ -114,9 +119,19 @@ def _outvoted(hearing: Hearing) -> set[str]:
         for each in settled.spoken
         if each.gives[name] == settled.value
     }
-    factors = set() if hearing.lifted("season_factor") else set(named(hearing.giving("season_factor")))
+    factors = set(named(hearing.factors()))
     speaking = {each.rule.id for each in hearing.spoken if each.gives and _is_line(each)}
     return speaking - standing - factors
+
+
+def _without_line(hearing: Hearing) -> set[str]:
+    """Figures that stand but would mislead in a line of their own, since another lowers them further."""
+    hidden = {"verdict", "season_factor", "route"}
+    if hearing.factors():
+        hidden.add("season_share")
+    if hearing.factors() or hearing.settle("season_share").value < hearing.settle("plant_share").value:
+        hidden.add("plant_share")
+    return hidden
 
 
 def asks(hearing: Hearing, rulebook: Rulebook) -> tuple[Ask, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
@@ -17,8 +17,8 @@ from hub.words import Words, say
 class Override:
     """One figure of one rule, changed by a named curator until a day, for a reason.
 
-    ``value`` of a stop's ``verdict`` is ``lifted``. ``evidence`` names the document that
-    a loosening rests on.
+    ``value`` of a stop's ``verdict`` is ``lifted``, and of ``handling`` ``bulk``: such a rule is
+    set aside. ``evidence`` names the document that a loosening rests on.
     """
 
     rule: str
@@ -54,9 +54,11 @@ def refusal(override: Override, rulebook: Rulebook, on: date) -> Words | None:
 
 
 def _can_change(rule: Rule, override: Override) -> bool:
+    """A number may be any number; a choice or a stop can only be set aside, where its rule allows that."""
     figure = FIGURES[override.figure]
-    ordered = figure.careful or override.figure in {"verdict", "handling", "drying", "freezing"}
-    return bool(ordered) and figure.allows(override.value) and figure.allows(rule.gives[override.figure])
+    if not figure.careful:
+        return bool(rule.loosen_to.get(override.figure) == override.value)
+    return figure.allows(override.value) and figure.allows(rule.gives[override.figure])
 
 
 def _too_loose(rule: Rule, override: Override) -> Words | None:
@@ -73,21 +75,28 @@ def _too_loose(rule: Rule, override: Override) -> Words | None:
 
 def apply_overrides(
     overrides: Iterable[Override], rulebook: Rulebook, on: date
-) -> tuple[Mapping[str, Rule], tuple[OverrideLine, ...]]:
-    """The rules as changed, by id, and what the sheet prints of each change, in force or not.
+) -> tuple[tuple[Rule, ...], tuple[OverrideLine, ...]]:
+    """The rules in force on a day as changed, and what the sheet prints of each change, in force or not.
 
     Of several changes to one figure the most careful stands, whatever their order.
     """
-    changed: dict[str, Rule] = {}
+    rules = {rule.id: rule for rule in rulebook.rules if rule.holds_on(on)}
     printed = []
     for override in sorted(overrides, key=lambda each: (each.rule, each.figure, -_rank(each))):
         refused = refusal(override, rulebook, on)
         rule = rulebook.rule(override.rule)
-        if rule is not None and refused is None:
-            current = changed.get(rule.id, rule)
-            changed[rule.id] = replace(current, gives={**current.gives, override.figure: override.value})
+        if refused is None:
+            _change(rules, override)
         printed.append(_printed(override, rule, refused))
-    return changed, tuple(printed)
+    return tuple(rules.values()), tuple(printed)
+
+
+def _change(rules: dict[str, Rule], override: Override) -> None:
+    """Give the rule its new number; a choice or a stop that is set aside is not heard at all."""
+    if not FIGURES[override.figure].careful:
+        rules.pop(override.rule, None)
+    elif rule := rules.get(override.rule):
+        rules[rule.id] = replace(rule, gives={**rule.gives, override.figure: override.value})
 
 
 def _rank(override: Override) -> float:

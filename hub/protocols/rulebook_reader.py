@@ -146,7 +146,7 @@ def _check_rule(rule: Rule, known: Mapping[str, Kind]) -> None:
             raise ValueError(f"“{value}” is no value of {name}")
     certain = {each.fact for each in rule.when if not each.unknown_fits} | rule.gives.keys()
     for name in names_in(rule.says + rule.plain):
-        if _base(name) not in certain:
+        if base_name(name) not in certain:
             raise ValueError(f"the text speaks of “{name}”, which the rule neither asks nor gives")
 
 
@@ -155,9 +155,9 @@ def names_in(text: str) -> list[str]:
     return re.findall(r"\{(\w+)\}", text)
 
 
-def _base(name: str) -> str:
-    """The figure or fact behind a percentage."""
-    return name.removesuffix("_percent")
+def base_name(name: str) -> str:
+    """The share behind a percentage or a "one in so many"."""
+    return name.removesuffix("_percent").removesuffix("_one_in")
 
 
 def _check_together(

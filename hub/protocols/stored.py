@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
-from datetime import date
+from datetime import date, time
 from enum import Enum
 from functools import cache
 from types import NoneType, UnionType
@@ -23,7 +23,7 @@ def stored(value: Any) -> Any:
         return {each.name: stored(getattr(value, each.name)) for each in fields(value)}
     if isinstance(value, Enum):
         return value.value
-    if isinstance(value, date):
+    if isinstance(value, date | time):
         return value.isoformat()
     if isinstance(value, Mapping):
         return {str(key): stored(each) for key, each in value.items()}
@@ -57,7 +57,7 @@ def _plain(kind: Any, data: Any) -> Any:
     if isinstance(kind, type) and is_dataclass(kind):
         hints = _hints(kind)
         return kind(**{name: _restored(hints[name], each) for name, each in data.items()})
-    if issubclass(kind, date):
+    if issubclass(kind, date | time):
         return kind.fromisoformat(data)
     return kind(data) if issubclass(kind, Enum) else data
 

@@ -89,9 +89,8 @@ class Take:
 
 def work_out(case: Case, hearing: Hearing, facts: Facts) -> Take:
     """Combine what the rules gave: the lowest share, times every factor, rounded down."""
-    season = exact(hearing.settle("season_share").value)
-    if not hearing.lifted("season_factor"):
-        season *= prod(exact(each.gives["season_factor"]) for each in hearing.giving("season_factor"))
+    factors = prod((exact(each.gives["season_factor"]) for each in hearing.factors()), start=Fraction(1))
+    season = exact(hearing.settle("season_share").value) * factors
     visit = exact(hearing.settle("visit_share").value)
     plant = min(season, visit, exact(hearing.settle("plant_share").value))
     crop = crop_of(case)
@@ -137,5 +136,4 @@ def learnt(take: Take, case: Case) -> Mapping[str, Any]:
         "few_fruits": few,
         "allowance_spent": None if take.left_seeds is None else take.left_seeds == 0,
         "one_in": take.none_below,
-        "visit_one_in": ceil(1 / take.visit_share) if take.visit_share else None,
     }

@@ -110,3 +110,18 @@ def test_a_curator_opens_more_seasons_for_a_rare_plant_up_to_five_in_ten(case_wi
     assert issue(case, rulebook, on=DAY).status is Status.STOP
     assert issue(case, rulebook, [opened], on=DAY).status is Status.READY
     assert refusal(replace(opened, value=6), rulebook, DAY) is not None
+
+
+def test_a_curator_may_have_a_small_population_of_a_common_plant_in_bulk(case_with, rulebook):
+    case = case_with(population={"plants": 45, "fruiting_plants": 45})
+    mixed = replace(WIDER, rule="handling.few-plants", figure="handling", value="bulk")
+    handling = issue(case, rulebook, [mixed], on=DAY).headline.handling
+    assert (handling.value, handling.rules) == ("bulk", ("handling.bulk",))
+
+
+def test_every_text_follows_the_changed_number(case_with, rulebook):
+    head = issue(
+        case_with(), rulebook, [replace(STRICTER, rule="hours.dry", figure="hours_to_bank", value=48)], on=DAY
+    )
+    assert "48" in str(head.headline.hours_to_bank.text)
+    assert "48" in str(head.headline.hours_to_bank.plain)

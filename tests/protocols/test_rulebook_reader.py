@@ -6,7 +6,8 @@ import pytest
 
 from hub.protocols.conditions import BadCondition, conditions
 from hub.protocols.facts import kinds
-from hub.protocols.rulebook_reader import RULEBOOK, BadRulebook, read_rulebook
+from hub.protocols.figures import FIGURES
+from hub.protocols.rulebook_reader import RULEBOOK, BadRulebook, base_name, names_in, read_rulebook
 from hub.protocols.sheet import Evidence
 
 RULE = """
@@ -146,6 +147,20 @@ def test_numbers_of_our_own_say_so(rulebook):
         and "own default" not in rule.why
     ]
     assert unowned == []
+
+
+def test_a_number_that_a_bank_may_change_is_never_written_out_in_the_text(rulebook):
+    """Else the sheet would go on telling the old number."""
+    fixed = [
+        (rule.id, name)
+        for rule in rulebook.rules
+        for name, value in rule.gives.items()
+        if FIGURES[name].careful and name != "season_factor" and value
+        for text in (rule.says, rule.plain)
+        if name not in {base_name(each) for each in names_in(text)}
+    ]
+    # A salvage tells all its shares together; its plain words name one, for all are the same.
+    assert [each for each in fixed if each[0] != "take.salvage"] == []
 
 
 def test_remembered_rules_say_that_nobody_looked_them_up(rulebook):

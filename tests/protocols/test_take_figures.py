@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from hub.protocols.engine import issue
-from hub.protocols.sheet import FruitRow
+from hub.protocols.sheet import FruitRow, Section
 from tests.protocols.conftest import DAY
 
 
@@ -80,3 +80,11 @@ def test_a_case_may_speak_of_another_season_than_its_day(case_with, rulebook):
     sheet = issue(case_with(season=2031, history={"years_collected": [2030]}), rulebook, on=DAY)
     assert sheet.season == 2031
     assert sheet.status == "ready"
+
+
+def test_a_lowered_share_is_told_once_and_not_beside_the_higher_ones(case_with, rulebook):
+    sheet = issue(case_with(crop={"poor_year": True}), rulebook, on=DAY)
+    told = " ".join(str(line.text) for line in sheet.sections[Section.COLLECT])
+    assert str(sheet.headline.season_share.text).startswith("At most 5%")
+    assert "10%" not in told
+    assert "take.secure" in [line.rules[0] for line in sheet.considered]
