@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import lzma
 import re
 import zipfile
 import zlib
@@ -21,6 +22,12 @@ SEPARATORS = (",", ";", "\t", "|")
 ZIP, OLD_OFFICE = b"PK\x03\x04", b"\xd0\xcf\x11\xe0"
 CELL = re.compile(rb'<(?:\w+:)?c\b[^>]*?\br="([A-Z]{1,3})([0-9]{1,7})"')
 SHEETS = re.compile(r"xl/worksheets/[^/]+\.xml")
+
+# What damaged and locked zip files make their reader raise.
+UNPACKING_FAILS = (
+    zipfile.BadZipFile, zlib.error, lzma.LZMAError, NotImplementedError, RuntimeError, LookupError,
+    EOFError, OSError, ValueError,
+)  # fmt: skip
 
 UNREADABLE = say("This file cannot be read as a spreadsheet. Save it again as .xlsx or as CSV.")
 TOO_LONG = say("The list has more than {n} rows. Please split it.", n=MOST_ROWS)
@@ -135,13 +142,14 @@ def check_workbook(data: bytes) -> None:
     """Refuse what would unpack to something huge: by its bytes, or by one cell set far away."""
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as pack:
-            if sum(part.file_size for part in pack.infolist()) > MOST_UNPACKED:
+            parts = {part.filename: part.file_size for part in pack.infolist()}
+            if sum(parts.values()) > MOST_UNPACKED:
                 raise Refused(say("This workbook is too large once it is unpacked."))
-            if "xl/workbook.xml" not in pack.namelist():
+            if "xl/workbook.xml" not in parts or pack.testzip() is not None:  # which proves the sizes true
                 raise Refused(UNREADABLE)
-            for part in filter(SHEETS.fullmatch, pack.namelist()):
+            for part in filter(SHEETS.fullmatch, parts):
                 check_extent(pack.read(part))
-    except (zipfile.BadZipFile, zlib.error, NotImplementedError, RuntimeError, EOFError, OSError, ValueError):
+    except UNPACKING_FAILS:
         raise Refused(UNREADABLE) from None
 
 

@@ -4,49 +4,18 @@ from __future__ import annotations
 
 import csv
 import io
-import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from enum import Enum
 
-from hub.taxa.needs import MOST_POPULATIONS
 from hub.taxa.tables import Table, read_table
-from hub.words import Refused, Words, say
+from hub.taxa.wanted_columns import CHECKS, Column, plain_heading
+from hub.words import Words, say
 
-MOST_NOTE = 5000  # characters
 # Signs with which a spreadsheet program takes a cell for a formula; our files set a ' before them.
 FORMULA_SIGNS = tuple("=+-@\t\r\n＝＋－＠")
-DIGITS = re.compile(r"[0-9]{1,4}", re.ASCII)
-
-
-class Column(Enum):
-    """The columns of a list: the word above it, what it is called in a sentence, and other words for it."""
-
-    NAME = (
-        "scientific_name",
-        say("scientific name"),
-        ("species", "taxon", "name", "latin name", "scientific name"),
-    )
-    POPULATIONS = (
-        "populations",
-        say("populations"),
-        ("number of populations", "how many", "needed", "number"),
-    )
-    ECOREGION = ("ecoregion", say("ecoregion"), ("ecoregion code", "ecological region"))
-    DISTRICT = ("district", say("district"), ("district code", "area"))
-    PRIORITY = ("priority", say("priority"), ("rank", "urgency"))
-    NOTE = ("note", say("note"), ("notes", "remark", "remarks", "comment", "comments"))
-
-    def __init__(self, heading: str, words: Words, others: tuple[str, ...]) -> None:
-        self.heading = heading
-        self.words = words
-        self.others = others
-
-    @property
-    def headings(self) -> tuple[str, ...]:
-        """Every word that may stand above this column, as headings are compared."""
-        return plain_heading(self.heading), *self.others
+# Columns that our own downloads add: they are read from the species' record, never from a list.
+ALSO_OURS = frozenset({"vernacular", "family", "care class", "groups"})
 
 
 @dataclass(frozen=True)
@@ -98,14 +67,7 @@ def read_wanted(data: bytes) -> WantedFile:
     for at, cells in enumerate(table.rows[top + 1 :], start=top + 1):
         if any(cells):
             read_row(found, table, at, places)
-    if not found.rows and not found.problems:
-        raise Refused(say("The list has a heading, but no rows below it."))
     return found
-
-
-def plain_heading(text: str) -> str:
-    """A heading as it is compared: small, without underscores and double spaces."""
-    return " ".join(text.casefold().replace("_", " ").replace("-", " ").split())
 
 
 def read_heading(cells: list[str], row: int) -> tuple[dict[Column, int], WantedFile]:
@@ -119,7 +81,7 @@ def read_heading(cells: list[str], row: int) -> tuple[dict[Column, int], WantedF
             found.problems.append(Problem(row, column.words, say("This column is there twice.")))
         elif column:
             places[column] = at
-        elif cell:
+        elif cell and plain_heading(cell) not in ALSO_OURS:
             found.remarks.append(
                 say("The column “{name}” is not known here and was left out.", name=cell[:80])
             )
@@ -167,45 +129,6 @@ def tidied(text: str) -> str:
     """A cell in the one form in which texts are kept, without the guard against formulas."""
     text = unguarded(unicodedata.normalize("NFC", text.replace("\r\n", "\n").replace("\r", "\n")))
     return text.strip()
-
-
-def check_name(text: str) -> Words | None:
-    return None if text else say("The name of the species is missing.")
-
-
-def check_populations(text: str) -> Words | None:
-    if not text:
-        return say("Say how many populations are needed.")
-    if not DIGITS.fullmatch(text):
-        return say("Write a whole number in digits, such as 2, not “{given}”.", given=text[:40])
-    if not 1 <= int(text) <= MOST_POPULATIONS:
-        return say("A need is 1 to {n} populations.", n=MOST_POPULATIONS)
-    return None
-
-
-def check_priority(text: str) -> Words | None:
-    return None if text in ("", "1", "2", "3") else say("Priority is 1, first, to 3, or left empty for 2.")
-
-
-def check_place(text: str) -> Words | None:
-    return say("This is too long for the code or the name of a place.") if len(text) > 200 else None
-
-
-def check_note(text: str) -> Words | None:
-    if len(text) > MOST_NOTE:
-        return say("The note is too long: {n} characters at most.", n=MOST_NOTE)
-    hidden = any(unicodedata.category(sign) in ("Cc", "Cs") and sign not in "\n\t" for sign in text)
-    return say("This holds a hidden character that cannot be kept. Please type it again.") if hidden else None
-
-
-CHECKS = {
-    Column.NAME: check_name,
-    Column.POPULATIONS: check_populations,
-    Column.ECOREGION: check_place,
-    Column.DISTRICT: check_place,
-    Column.PRIORITY: check_priority,
-    Column.NOTE: check_note,
-}
 
 
 def write_rows(rows: Iterable[WantedRow]) -> bytes:

@@ -16,7 +16,8 @@ from hub.taxa.models import Need, Season, Taxon, Wanted
 from hub.taxa.names import NameUnreadable, parse_name
 from hub.taxa.needs import NeedGiven
 from hub.taxa.places import Places
-from hub.taxa.wanted_file import Column, Problem, WantedRow
+from hub.taxa.wanted_columns import Column
+from hub.taxa.wanted_file import Problem, WantedRow
 from hub.taxa.wanted_plan import Change, Line, Plan
 from hub.words import Words, say
 

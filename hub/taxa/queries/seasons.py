@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from uuid import UUID
 
-from sqlalchemy import select
+from sqlalchemy import Row, func, select
 
 from hub.db.work import Work
-from hub.taxa.models import Season
+from hub.groups.models import Bank
+from hub.taxa.models import Season, Wanted
 from hub.words import NotFound
+
+MOST_SEASONS = 60
 
 
 def get_season(work: Work, season_id: UUID) -> Season:
@@ -36,6 +40,15 @@ def current_season(work: Work, bank_id: UUID) -> Season | None:
     """The season that is open today, or else the next to open; None when all have closed."""
     found = select(Season).where(Season.bank_id == bank_id, Season.closes_on >= work.today)
     return work.db.scalars(found.order_by(Season.opens_on).limit(1)).first()
+
+
+def every_season(work: Work) -> Sequence[Row[Season, Bank]]:
+    """The newest seasons of every bank, each with its bank; within a year the longest list comes first."""
+    lines = select(func.count()).where(Wanted.season_id == Season.id).scalar_subquery()
+    found = select(Season, Bank).join(Bank, Bank.id == Season.bank_id)
+    return work.db.execute(
+        found.order_by(Season.year.desc(), lines.desc(), Bank.name).limit(MOST_SEASONS)
+    ).all()
 
 
 def seasons(work: Work, bank_id: UUID) -> list[Season]:
