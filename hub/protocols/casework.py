@@ -79,7 +79,7 @@ def taxon_facts(taxon: Taxon, standings: Sequence[Standing]) -> TaxonFacts:
         dioecious=taxon.dioecious,
         two_year_ripening=taxon.two_year_ripening,
         masts=taxon.masting,
-        hazard=tuple(Hazard(hazard) for hazard in taxon.hazards),
+        hazards=tuple(Hazard(hazard) for hazard in taxon.hazards),
         trade_controlled=taxon.international_trade_listed,
     )
 
@@ -94,7 +94,7 @@ def population_facts(population: Population, site: Site, census: Census | None) 
         fruiting_plants_se=fruiting_error(census),
         trend=Trend(population.trend),
         severe_threat=population.threat is Threat.SEVERE,
-        site_risk=tuple(SiteRisk(risk) for risk in site.risks if risk in set(SiteRisk)),
+        site_risks=tuple(SiteRisk(risk) for risk in site.risks if risk in set(SiteRisk)),
         protected_area=site.protected_area,
         indigenous_land=site.own_consent_needed,
     )

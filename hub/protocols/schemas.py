@@ -65,10 +65,10 @@ def schema_for(kind: type) -> type[Schema]:
 def _member(hint: Any, described: Field[Any]) -> members.Field:
     """One member, with its meaning, bounds and default."""
     meta = described.metadata
-    bounds = {"min": meta.get("at_least"), "max": meta.get("at_most")}
+    least, most = meta.get("at_least"), meta.get("at_most")
     options: dict[str, Any] = {"metadata": {"description": meta["says"]} if meta else {}}
-    if any(bound is not None for bound in bounds.values()):
-        options["validate"] = validate.Range(**bounds)
+    if (least, most) != (None, None):
+        options["validate"] = validate.Range(min=least, max=most)
     if described.name == "name" and "Scientific" in meta.get("says", ""):
         return members.String(required=True, validate=validate.Length(min=1, max=200), **options)
     if described.default is MISSING and described.default_factory is MISSING:
@@ -109,9 +109,14 @@ def read_case(data: Any) -> Case:
     return loaded
 
 
+def _in_place(_: type[Schema]) -> str:
+    """No name: a part of the case is described where it stands, not in a list of its own."""
+    return ""
+
+
 def case_json_schema() -> dict[str, Any]:
     """JSON Schema (draft 2020-12) of a case."""
-    plugin = MarshmallowPlugin(schema_name_resolver=lambda _: None)
+    plugin = MarshmallowPlugin(schema_name_resolver=_in_place)
     APISpec(title="Case", version="1", openapi_version="3.1.0", plugins=[plugin])
     assert plugin.converter is not None  # noqa: S101 — set when the document above takes the plugin in
     body = plugin.converter.schema2jsonschema(CaseSchema())

@@ -8,7 +8,7 @@ from datetime import date, time
 from enum import Enum
 from functools import cache
 from types import NoneType, UnionType
-from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
+from typing import Any, TypeVar, Union, cast, get_args, get_origin, get_type_hints
 
 from hub.words import Words
 
@@ -34,7 +34,7 @@ def stored(value: Any) -> Any:
 
 def restored(kind: type[T], data: Any) -> T:
     """Read back what ``stored`` wrote, guided by the type."""
-    return _restored(kind, data)  # type: ignore[no-any-return]
+    return cast(T, _restored(kind, data))
 
 
 def _restored(kind: Any, data: Any) -> Any:

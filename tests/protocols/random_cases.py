@@ -53,7 +53,7 @@ TAXA = st.builds(
     dioecious=YES_NO,
     two_year_ripening=YES_NO,
     masts=YES_NO,
-    hazard=_maybe(st.lists(st.sampled_from(Hazard), unique=True).map(tuple)),
+    hazards=_maybe(st.lists(st.sampled_from(Hazard), unique=True).map(tuple)),
     green_spores=YES_NO,
 )
 PLANTS = st.integers(0, 12) | st.integers(13, 120) | st.integers(121, 5000)
@@ -65,7 +65,7 @@ POPULATIONS = st.builds(
     fruiting_plants_se=_maybe(_amount(60)),
     trend=st.sampled_from(Trend),
     severe_threat=YES_NO,
-    site_risk=_maybe(st.lists(st.sampled_from(SiteRisk), unique=True).map(tuple)),
+    site_risks=_maybe(st.lists(st.sampled_from(SiteRisk), unique=True).map(tuple)),
     disease_known=YES_NO,
 )
 CROPS = st.builds(

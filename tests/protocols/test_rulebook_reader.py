@@ -122,9 +122,9 @@ def test_conditions_on_words(wanted, value, fits):
 
 
 def test_a_condition_on_a_fact_with_several_answers_fits_any_of_them():
-    (condition,) = conditions({"hazard": "thorns"}, kinds())
-    assert condition.fits({"hazard": ("toxic", "thorns")}) is True
-    assert condition.fits({"hazard": ()}) is False
+    (condition,) = conditions({"hazards": "thorns"}, kinds())
+    assert condition.fits({"hazards": ("toxic", "thorns")}) is True
+    assert condition.fits({"hazards": ()}) is False
 
 
 def test_a_number_that_is_no_number_is_refused():

@@ -34,7 +34,7 @@ def test_the_schema_is_itself_valid_and_every_fact_says_what_it_means():
         ({"taxon": {}}, ("taxon", "name")),
         ({"taxon": {"name": ""}}, ("taxon", "name")),
         ({"taxon": {"name": "Viola", "care_class": "vanished"}}, ("taxon", "care_class")),
-        ({"taxon": {"name": "Viola", "hazard": ["teeth"]}}, ("taxon", "hazard")),
+        ({"taxon": {"name": "Viola", "hazards": ["teeth"]}}, ("taxon", "hazards")),
         ({"taxon": {"name": "Viola", "colour": "red"}}, ("taxon", "colour")),
         ({"population": {"plants": "many"}}, ("population", "plants")),
         ({"population": {"plants": -1}}, ("population", "plants")),
