@@ -11,6 +11,7 @@ from dataclasses import dataclass, fields
 from datetime import date, time
 from typing import Any
 
+from hub.protocols.stored import restored, stored
 from hub.taxa.closed_lists import Worded
 from hub.words import say
 
@@ -152,6 +153,15 @@ class Collection:
                 parts[name] = kind(**parts[name])
         parts["tallies"] = tuple(Tally(**tally) for tally in parts.get("tallies", ()))
         return cls(**parts)
+
+    def as_document(self) -> dict[str, Any]:
+        """Plain JSON, as ``CollectionSchema`` dumps it: what a revision keeps for good."""
+        return dict(stored(self))
+
+    @classmethod
+    def from_document(cls, document: Mapping[str, Any]) -> Collection:
+        """Read a revision back."""
+        return restored(cls, document)
 
 
 def names_of(kind: type) -> list[str]:

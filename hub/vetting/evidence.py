@@ -112,7 +112,7 @@ class Account:
 
 @dataclass(frozen=True)
 class PhotographFacts:
-    """What a camera noted beside one photograph. A moment without a zone is on the bank's clock."""
+    """What a camera noted beside one photograph; a clock without a zone was read as the bank’s own."""
 
     id: UUID
     kind: PhotographKind

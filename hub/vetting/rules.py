@@ -72,3 +72,8 @@ class RemarkKind(StrEnum):
     DECLINE = "decline"
     APPROVE = "approve"
     NOTE = "note"
+
+
+# Its group may write on a submission, and add and take away photographs, in these states alone.
+WRITABLE = frozenset({SubmissionState.DRAFT, SubmissionState.RETURNED})
+MOST_PHOTOGRAPHS = 30

@@ -133,7 +133,8 @@ class CollectionSchema(Schema):
 
     @post_load
     def made(self, data: dict[str, Any], **kwargs: Any) -> Collection:
-        return Collection.from_loaded(data)
+        crew = data.get("crew_id")
+        return Collection.from_loaded(data | {"crew_id": str(crew) if crew else None})
 
 
 def field_refusal(name: str, sentence: Words) -> ValidationError:

@@ -1,0 +1,17 @@
+"""Verbs of vetting: write, hand in, photograph, settle, return, decline."""
+
+from hub.vetting.actions.drafts import begin, save_draft, withdraw
+from hub.vetting.actions.handing_in import hand_in
+from hub.vetting.actions.moves import move, remark
+from hub.vetting.actions.photographs import (
+    add_photograph,
+    describe_photograph,
+    remove_photograph,
+    restore_photograph,
+)
+from hub.vetting.actions.verdicts import decline, send_back, settle
+
+__all__ = [
+    "add_photograph", "begin", "decline", "describe_photograph", "hand_in", "move", "remark",
+    "remove_photograph", "restore_photograph", "save_draft", "send_back", "settle", "withdraw",
+]  # fmt: skip
