@@ -10,7 +10,7 @@ from sqlalchemy import CheckConstraint, ColumnElement, ForeignKey, UniqueConstra
 from sqlalchemy.orm import Mapped, mapped_column
 
 from hub.db.base import Base, Document, Key, Long, Short, choice
-from hub.db.tenancy import BANK, GROUP, BankOwned, BankShared, GroupOwned, Scoped, tenant_key
+from hub.db.tenancy import BANK, GROUP, BankOwned, GroupOwned, Scoped, tenant_key
 from hub.rights.scope import Scope
 from hub.sites.rules import CensusMethod, Origin, PermissionState, SalvageState, Threat, Trend
 

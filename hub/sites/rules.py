@@ -93,6 +93,13 @@ SALVAGE_MOVES: dict[SalvageState, frozenset[SalvageState]] = {
 }
 
 
+class Decision(Worded):
+    """What a curator says to a salvage."""
+
+    APPROVE = "approve", say("approve")
+    REFUSE = "refuse", say("refuse")
+
+
 class Paper(Worded):
     """A paper without which nobody may collect."""
 

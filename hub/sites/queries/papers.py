@@ -78,9 +78,9 @@ def in_force(day: date) -> ColumnElement[bool]:
 
 def permits(
     work: Work, *, search: str | None = None, holds: bool | None = None, taxon: UUID | None = None
-) -> Select[Permit, str, str]:
+) -> Select[Any]:
     """The permits this seat may see, each with the names of its taxon and its site where it has one."""
-    found = (
+    found: Any = (
         select(Permit, Taxon.canonical, Site.name)
         .outerjoin(Taxon, Taxon.id == Permit.taxon_id)
         .outerjoin(Site, Site.id == Permit.site_id)

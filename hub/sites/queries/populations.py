@@ -70,3 +70,10 @@ def take_account(work: Work, population_id: UUID, year: int) -> TakeAccount | No
     """What may leave a population in a year and what is spoken for, once a sheet has reckoned it."""
     found = select(TakeAccount).where(TakeAccount.population_id == population_id, TakeAccount.year == year)
     return work.db.scalars(found).one_or_none()
+
+
+def newest_counts(work: Work, site_id: UUID) -> dict[UUID, Census]:
+    """The latest census of each population at a site."""
+    found = select(Census).where(Census.site_id == site_id)
+    in_order = work.db.scalars(found.order_by(Census.counted_on, Census.noted_at, Census.id))
+    return {census.population_id: census for census in in_order}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Sequence
 from typing import Any
 from uuid import UUID
@@ -11,10 +12,11 @@ from sqlalchemy import ColumnElement, Select, func, or_, select
 from hub.db.work import Work
 from hub.groups.models import District, Group
 from hub.groups.queries import there
+from hub.groups.rules import GroupState
 from hub.science.distance import Position, contains
 from hub.sites.models import Permission, Population, Site, SiteGrant
 from hub.sites.rules import PermissionState
-from hub.taxa.models import Ecoregion
+from hub.taxa.models import Ecoregion, Taxon
 
 ORDERS: dict[str, Sequence[Any]] = {
     "name": (func.lower(Site.name), Site.id),
@@ -39,9 +41,9 @@ def sites(
     state: PermissionState | None = None,
     district: UUID | None = None,
     taxon: UUID | None = None,
-) -> Select[Site, str, Permission]:
+) -> Select[Any]:
     """The sites this seat may see, each with its district's name and its newest permission."""
-    found = (
+    found: Any = (
         select(Site, District.name, Permission)
         .join(District, District.id == Site.district_id)
         .outerjoin(Permission, Permission.id == newest_permission_id())
@@ -90,3 +92,27 @@ def ecoregion_at(work: Work, *, region_id: UUID, position: Position) -> UUID | N
         .order_by(func.length(Ecoregion.code).desc(), Ecoregion.code)
     )
     return next((found for found, geometry in rows if contains(geometry, position)), None)
+
+
+def district_name(work: Work, site: Site) -> str:
+    return work.db.scalars(select(District.name).where(District.id == site.district_id)).one()
+
+
+def groups_to_let_in(work: Work, *, but: Sequence[UUID]) -> Sequence[Any]:
+    """Id and name of the bank's active groups that are not let in yet."""
+    found = select(Group.id, Group.name).where(Group.state == GroupState.ACTIVE, Group.id.not_in(but))
+    return work.db.execute(found.order_by(Group.name)).all()
+
+
+def taxa_by_site(work: Work) -> dict[UUID, list[Any]]:
+    """Care class and sensitivity of all that grows, by site, as far as this seat may see."""
+    rows = select(Population.site_id, Taxon.care_class, Taxon.sensitivity)
+    found: dict[UUID, list[Any]] = defaultdict(list)
+    for row in work.db.execute(rows.join(Taxon, Taxon.id == Population.taxon_id).distinct()):
+        found[row.site_id].append(row)
+    return found
+
+
+def sites_by_name(work: Work) -> Sequence[Any]:
+    """Id and name of every site that this seat may see, for a form to choose from."""
+    return work.db.execute(select(Site.id, Site.name).order_by(func.lower(Site.name))).all()

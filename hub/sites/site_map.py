@@ -1,0 +1,73 @@
+"""The small map of one site: its outline or circle, its plants as lettered dots, a bar for scale."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from string import ascii_uppercase
+from typing import Any
+
+from hub.sites.models import Population, Site
+from hub.web.maps import Chart, Point
+
+METRES_A_DEGREE = 111_195  # of latitude, on a sphere of the earth's mean radius: near enough to draw
+CORNERS = 48
+WIDTH = 420.0  # units of the drawing
+BARS_M = (10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000)
+MARGIN = 12.0
+
+
+@dataclass(frozen=True)
+class Dot:
+    """One population on the map."""
+
+    letter: str
+    at: Point
+    population: Population
+
+
+@dataclass(frozen=True)
+class SiteMap:
+    """Everything the drawing needs, in its own units."""
+
+    view_box: str
+    area: str
+    dots: list[Dot]
+    bar_from: Point
+    bar_to: Point
+    bar_m: int
+
+
+def circle(latitude: float, longitude: float, radius_m: float) -> dict[str, Any]:
+    """A circle on the ground as a GeoJSON polygon, radius in metres."""
+    up = radius_m / METRES_A_DEGREE
+    aside = up / max(math.cos(math.radians(latitude)), 0.001)
+    turns = [2 * math.pi * step / CORNERS for step in range(CORNERS)]
+    ring = [[longitude + aside * math.cos(turn), latitude + up * math.sin(turn)] for turn in turns]
+    return {"type": "Polygon", "coordinates": [[*ring, ring[0]]]}
+
+
+def site_map(site: Site, populations: Sequence[Population]) -> SiteMap:
+    """Draw a site for those who are let in on it. After Z the letters go on with AA."""
+    area = site.outline or circle(site.latitude, site.longitude, site.radius_m)
+    plants = [{"type": "Point", "coordinates": [each.longitude, each.latitude]} for each in populations]
+    chart = Chart.of([area, *plants], width=WIDTH)
+    metres = METRES_A_DEGREE / chart.down  # to one unit of the drawing
+    bar_m = max((length for length in BARS_M if length / metres <= WIDTH / 3), default=BARS_M[0])
+    bottom = chart.height + 2 * MARGIN
+    return SiteMap(
+        view_box=f"0 0 {chart.width:g} {bottom + MARGIN:.0f}",
+        area=chart.path(area),
+        dots=[
+            Dot(letter(at), chart.point(each.longitude, each.latitude), each)
+            for at, each in enumerate(populations)
+        ],
+        bar_from=(MARGIN, bottom),
+        bar_to=(round(MARGIN + bar_m / metres, 1), bottom),
+        bar_m=bar_m,
+    )
+
+
+def letter(at: int) -> str:
+    return ascii_uppercase[at] if at < 26 else letter(at // 26 - 1) + ascii_uppercase[at % 26]
