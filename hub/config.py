@@ -37,6 +37,7 @@ class Settings:
     session_days: int = 14
     trusted_proxies: int = 0
     upload_mb: int = 12
+    days_ahead: int = 0  # a demo hub lives in the season of its data, this many days after today
     quick_passwords: bool = False  # cheap hashing, for tests alone
 
     @property
@@ -65,6 +66,7 @@ class Settings:
             session_days=whole(env, "HUB_SESSION_DAYS", cls.session_days),
             trusted_proxies=whole(env, "HUB_TRUSTED_PROXIES", cls.trusted_proxies),
             upload_mb=whole(env, "HUB_UPLOAD_MB", cls.upload_mb),
+            days_ahead=whole(env, "HUB_DAYS_AHEAD", cls.days_ahead),
         )
 
 

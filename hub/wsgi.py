@@ -1,5 +1,10 @@
-"""The application for a WSGI server, made from the settings in the environment."""
+"""The application for a WSGI server, made from the settings in the environment, with its rounds begun."""
 
+from hub.rounds import start_rounds
+from hub.web import pdf
+from hub.web.caller import HOUSE
 from hub.wiring import create_app
 
 app = create_app()
+start_rounds(app.extensions[HOUSE])
+pdf.warm()

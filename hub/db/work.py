@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
@@ -47,6 +47,10 @@ class House:
     engine: Engine
     files: Files
 
+    def now(self) -> datetime:
+        """The present moment. A demo hub lives ahead of the calendar, in the season of its data."""
+        return datetime.now(UTC) + timedelta(days=self.settings.days_ahead)
+
     @contextmanager
     def work(
         self, scope: Scope, *, now: datetime | None = None, zone: str = "UTC", reads_only: bool = False
@@ -55,4 +59,4 @@ class House:
         bind = self.engine.execution_options(reads_only=True) if reads_only else self.engine
         session = ScopedSession.of(scope, bind=bind, autoflush=True, expire_on_commit=False)
         with session:
-            yield Work(session, scope, now or datetime.now(UTC), self.settings, self.files, ZoneInfo(zone))
+            yield Work(session, scope, now or self.now(), self.settings, self.files, ZoneInfo(zone))

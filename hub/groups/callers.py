@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import datetime, timedelta
 from typing import Any
 
 from flask import Flask, request
@@ -68,7 +68,7 @@ def who() -> Caller:
 
 def by_session(token: str) -> SignedIn | None:
     """Whoever signed in with this token, while the session lives."""
-    rows, now = found_by(SignIn, token), datetime.now(UTC)
+    rows, now = found_by(SignIn, token), house().now()
     if not rows or not lives(rows[0][0], now):
         return None
     sign_in, person = rows[0][:2]
@@ -85,7 +85,7 @@ def by_key(header: str) -> Caller:
     """Whoever a program acts for, as long as the key and the seat it was made for last."""
     scheme, _, token = header.partition(" ")
     rows = found_by(ApiToken, token.strip()) if scheme.lower() == "bearer" else []
-    now = datetime.now(UTC)
+    now = house().now()
     if not rows or rows[0][0].ended_at or rows[0][0].ends_at <= now:
         return VISITOR
     key, person = rows[0][:2]

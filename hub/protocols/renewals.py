@@ -7,7 +7,7 @@ another has just renewed says nothing new and is left alone.
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from datetime import datetime
 from uuid import UUID
 
 from sqlalchemy import ColumnElement, select, update
@@ -31,7 +31,7 @@ RENEWAL = Scope.everyone(because="renewing sheets after a change")
 
 def renew_due(house: House, *, now: datetime | None = None) -> int:
     """Renew every sheet that a noted change has overtaken, and return how many were replaced."""
-    now = now or datetime.now(UTC)
+    now = now or house.now()
     with house.work(RENEWAL, now=now, reads_only=True) as work:
         due = work.db.scalars(
             select(SheetRenewal).where(SheetRenewal.done_at.is_(None)).order_by(SheetRenewal.at).limit(ROUND)
@@ -100,7 +100,7 @@ def tell_group(work: Work, old: IssuedSheet, new: IssuedSheet, reason: Words) ->
         body=[
             reason,
             say(
-                "Sheet {old} holds no longer. Please destroy printed copies and collect under sheet {new} alone.",
+                "Sheet {old} holds no longer. Destroy printed copies, please, and collect under {new} alone.",
                 old=old.number,
                 new=new.number,
             ),
