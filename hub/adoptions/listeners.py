@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from typing import Any
 
+from sqlalchemy import ColumnElement, func, select
+
 from hub.adoptions import queries
 from hub.adoptions.actions import advance, bank_population
+from hub.adoptions.models import StageCount
 from hub.adoptions.rules import Stage
 from hub.audit.listeners import when
 from hub.audit.rules import Event
 from hub.db.work import Work
 from hub.sites.models import Permission
 from hub.sites.rules import PermissionState
+from hub.taxa.claims import counts_claims
 
 
 @when(Event.PERMISSION_MOVED)
@@ -51,3 +55,10 @@ def banked(work: Work, accession: Any) -> None:
         population_id=accession.population_id,
         collected_on=accession.collected_on,
     )
+
+
+@counts_claims
+def groups_holding(season_id: Any, taxon_id: Any) -> ColumnElement[int]:
+    """How many groups hold a wanted species, for the wanted list: from the running count, so of all tenants."""
+    counted = select(func.coalesce(func.sum(StageCount.adoptions), 0))
+    return counted.where(StageCount.season_id == season_id, StageCount.taxon_id == taxon_id).scalar_subquery()

@@ -11,6 +11,7 @@ from hub.db.work import Work
 from hub.groups.models import Bank, District
 from hub.taxa import queries
 from hub.taxa.models import Difficulty, Ecoregion, Need, Season
+from hub.taxa.needs import NeedGiven
 from hub.taxa.rules import CareClass
 from hub.taxa.trait_words import DIFFICULTIES
 from hub.web.fields import Choice, Identifier, Yes
@@ -69,11 +70,15 @@ class Shelf:
             Filter("needed", say("Still needed"), Yes(), lambda it: YES),
         ]
 
-    def where(self, need: Need) -> str:
-        """The place of a need, empty for anywhere."""
+    def where(self, need: Need | NeedGiven) -> Words:
+        """The place of a need, in words that follow a number of populations."""
         district = self.districts[need.district_id].name if need.district_id else ""
         ecoregion = self.ecoregions[need.ecoregion_id].name if need.ecoregion_id else ""
-        return ", ".join(filter(None, (district, ecoregion)))
+        if district and ecoregion:
+            return say("from {district}, ecoregion {ecoregion}", district=district, ecoregion=ecoregion)
+        if ecoregion:
+            return say("from ecoregion {ecoregion}", ecoregion=ecoregion)
+        return say("from {district}", district=district) if district else say("from anywhere in the region")
 
 
 def chosen(work: Work, every: Sequence[Any], asked: str) -> tuple[Season, Bank]:
