@@ -1,0 +1,63 @@
+"""What a collection could still say for itself before it is handed in. Pure; none of it blocks.
+
+The list follows the minimum collection data that seed-bank field forms ask for: place, people, population,
+readiness, quality, voucher and photographs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection as AnyOf
+from collections.abc import Iterator
+
+from hub.vetting.collection import AfterCare, Collection, Container, DrynessProof, Handling
+from hub.vetting.rules import PhotographKind
+from hub.words import Words, say
+
+WANTED_PICTURES = {
+    PhotographKind.PLANT: say("a photograph of the whole plant"),
+    PhotographKind.DIAGNOSTIC: say("a photograph of the parts that tell the species apart"),
+    PhotographKind.FRUIT: say("a photograph of the fruit or seed"),
+    PhotographKind.HABITAT: say("a photograph of the habitat"),
+}
+DRIED = frozenset({AfterCare.AIR_DRIED, AfterCare.GEL_DRIED})
+
+
+def still_missing(collection: Collection, pictures: AnyOf[PhotographKind]) -> list[Words]:
+    """Everything that a curator would ask for and that is not there, the proof of identity first."""
+    return [*proof(collection, pictures), *counts(collection), *afterwards(collection)]
+
+
+def proof(collection: Collection, pictures: AnyOf[PhotographKind]) -> Iterator[Words]:
+    yield from (words for kind, words in WANTED_PICTURES.items() if kind not in pictures)
+    if collection.voucher is None and PhotographKind.VOUCHER not in pictures:
+        yield say("a pressed specimen, where the sheet allows one")
+    if not collection.identified_by:
+        yield say("who identified the plants")
+
+
+def counts(collection: Collection) -> Iterator[Words]:
+    asked = {
+        say("how many plants you saw that day"): collection.plants_seen,
+        say("how many of them were in fruit"): collection.plants_fruiting,
+        say("when you saw the first ripe fruit"): collection.first_ripe_on,
+        say("a cut test"): collection.cut_test,
+        say("how many fruits you took"): collection.fruits_taken,
+        say("at what time you ended"): collection.finished_at,
+    }
+    yield from (words for words, value in asked.items() if value is None)
+    uncounted = any(tally.ripe_fruits is None for tally in collection.tallies)
+    if collection.handling is Handling.BY_MOTHER and uncounted:
+        yield say("how many ripe fruits each mother had before you took any")
+
+
+def afterwards(collection: Collection) -> Iterator[Words]:
+    dried = collection.after_care in DRIED
+    if dried and collection.drying_days is None:
+        yield say("for how long the seed was dried")
+    if dried and collection.dryness is DrynessProof.NONE:
+        yield say("what showed that the seed was dry")
+    if collection.frozen and collection.frozen_on is None:
+        yield say("on which day the seed was frozen")
+    vague = Container.OTHER is collection.container or collection.after_care is AfterCare.OTHER
+    if vague and not collection.notes:
+        yield say("in the notes, what you used or did with the seed instead")
