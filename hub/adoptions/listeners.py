@@ -59,6 +59,6 @@ def banked(work: Work, accession: Any) -> None:
 
 @counts_claims
 def groups_holding(season_id: Any, taxon_id: Any) -> ColumnElement[int]:
-    """How many groups hold a wanted species, for the wanted list: from the running count, so of all tenants."""
+    """How many groups of all tenants hold a wanted species: from the running count, for the wanted list."""
     counted = select(func.coalesce(func.sum(StageCount.adoptions), 0))
     return counted.where(StageCount.season_id == season_id, StageCount.taxon_id == taxon_id).scalar_subquery()
