@@ -78,7 +78,7 @@ def may_invite(role: Role | None, wanted: Role) -> bool:
 
 # Words that no person is called, so that two words with one of them are not a person's full name.
 TEAM_WORDS = frozenset(
-    {"a", "an", "and", "class", "club", "crew", "family", "form", "friends", "gang", "group", "house", "of",
+    {"and", "class", "club", "crew", "family", "form", "friends", "gang", "group", "house", "of",
      "our", "patrol", "room", "squad", "table", "team", "the", "troop", "unit", "with", "year"}
 )  # fmt: skip
 TITLES = frozenset({"dr", "madam", "miss", "mr", "mrs", "ms", "mx", "prof", "sir"})

@@ -18,8 +18,7 @@ from aiosmtpd.smtp import Envelope
 from hub.accounts.carriers import carrier
 from hub.accounts.delivery import LEASE, MOST_TRIES, deliver_due, leased, wait_after
 from hub.accounts.letters import post
-from hub.accounts.models import Letter, LetterState
-from hub.accounts.postman import start_postman
+from hub.accounts.models import LetterState
 from hub.config import Misconfigured
 from hub.db.work import House
 from hub.words import say
@@ -161,19 +160,6 @@ def test_many_postmen_at_once_carry_each_letter_once(cast: Cast, by_smtp: House,
         rounds = [postmen.submit(deliver_due, by_smtp, now=NOW) for _ in range(4)]
     assert sum(each.result() for each in rounds) == 8
     assert len(postbox.taken) == 8
-
-
-def test_the_postman_walks_by_himself(cast: Cast, by_smtp: House, postbox: Postbox) -> None:
-    write(cast)
-    with cast.everywhere() as work:
-        work.db.query(Letter).update({Letter.due_at: NOW - timedelta(days=3650)})
-    postman = start_postman(by_smtp, every=0.02)
-    for _ in range(500):
-        if postbox.taken:
-            break
-        postman.join(0.01)
-    postman.stop()
-    assert len(postbox.taken) == 1
 
 
 @pytest.mark.parametrize("mail", ["pigeon", "http://a.example", "smtp://"])

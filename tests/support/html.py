@@ -70,7 +70,7 @@ class Page:
         return " ".join(words_in(each) for each in self.tree.iter() if each.get("id") == wanted)
 
     def typed(self, name: str) -> str:
-        """What stands in a box."""
+        """What stands in a box: typed, or chosen from a list."""
         for each in self.tree.iter():
             if each.get("name") == name and each.tag in BOXES:
                 return value_of(each)

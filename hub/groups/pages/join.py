@@ -12,6 +12,7 @@ from hub.groups import actions, queries, schemas
 from hub.groups.pages.blueprint import pages
 from hub.rights.right import Right
 from hub.web.forms import Form
+from hub.web.limits import limited, minutes, sender
 from hub.web.render import done, render
 from hub.words import say
 
@@ -24,6 +25,7 @@ def join(work: Work) -> Response:
 
 
 @pages.post("/join", needs=Right.PUBLIC_READ, because=WHY)
+@limited("join", times=5, within=minutes(60), by=sender)
 def send_join(work: Work) -> Response:
     form = Form.sent(schemas.JoinSchema())
     with form.answering():
