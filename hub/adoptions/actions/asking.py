@@ -13,10 +13,9 @@ from hub.audit.actions import record
 from hub.audit.rules import Event
 from hub.db.work import Work
 from hub.groups.models import District, Group
-from hub.groups.queries import bank_of, my_group
 from hub.taxa import queries as taxa
 from hub.taxa.models import Season
-from hub.words import NotFound, Refused, say
+from hub.words import Refused, say
 
 
 def ask(work: Work, *, season_id: UUID, taxon_id: UUID, district_id: UUID, wish: str = "") -> Adoption:
@@ -25,16 +24,16 @@ def ask(work: Work, *, season_id: UUID, taxon_id: UUID, district_id: UUID, wish:
     Raises Refused for whatever ``may_ask`` finds, and for a district outside the group's region.
     """
     turn(work)
-    group, season, taxon = my_group(work), taxa.get_season(work, season_id), taxa.get(work, taxon_id)
-    bank = bank_of(work, group)
-    if season.bank_id != bank.id:
-        raise NotFound(season_id)
-    check_district(work, group, district_id)
-    against = queries.reason_against(work, group=group, bank=bank, season=season, taxon=taxon)
+    season, taxon = taxa.get_season(work, season_id), taxa.get(work, taxon_id)
+    asker = queries.asker(work, season)
+    check_district(work, asker.group, district_id)
+    wanted = taxa.wanted_of(work, season.id, taxon.id) is not None
+    groups = queries.holders(work, season.id, taxon.id)
+    against = asker.reason_against(taxon, today=work.today, wanted=wanted, groups=groups)
     if against:
         raise Refused(against)
-    adoption = requested(work, group, season, taxon_id, district_id, wish)
-    if not waits_for_curator(bank.adoption_mode, taxon.care_class):
+    adoption = requested(work, asker.group, season, taxon_id, district_id, wish)
+    if not waits_for_curator(asker.bank.adoption_mode, taxon.care_class):
         move(work, adoption, AdoptionState.ACTIVE)
     return adoption
 

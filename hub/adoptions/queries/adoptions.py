@@ -9,7 +9,7 @@ from uuid import UUID
 from sqlalchemy import Select, func, or_, select
 
 from hub.adoptions.models import AdoptedPopulation, Adoption
-from hub.adoptions.rules import IN_HAND, AdoptionState, Stage
+from hub.adoptions.rules import AdoptionState, Stage
 from hub.audit import queries as audit
 from hub.audit.models import AuditEntry
 from hub.db.work import Work
@@ -18,6 +18,7 @@ from hub.groups.queries import there
 from hub.sites.models import Population
 from hub.taxa import queries as taxa
 from hub.taxa.models import Season, Taxon
+from hub.words import NotFound
 
 ORDERS: dict[str, Sequence[Any]] = {
     "newest": (Adoption.asked_at.desc(), Adoption.id),
@@ -45,14 +46,6 @@ def ours(work: Work, *, season_id: UUID | None = None) -> list[Adoption]:
     if season_id is not None:
         found = found.where(Adoption.season_id == season_id)
     return list(work.db.scalars(found.order_by(Adoption.asked_at.desc(), Adoption.id)))
-
-
-def in_hand(work: Work, *, group_id: UUID, season_id: UUID) -> list[Adoption]:
-    """What a group is at work on in a season, or has asked for."""
-    found = select(Adoption).where(
-        Adoption.group_id == group_id, Adoption.season_id == season_id, Adoption.state.in_(IN_HAND)
-    )
-    return list(work.db.scalars(found))
 
 
 def adoptions(
@@ -114,3 +107,28 @@ def with_population(work: Work, *, site_id: UUID) -> list[UUID]:
 def history(work: Work, adoption_id: UUID) -> list[AuditEntry]:
     """What happened to an adoption, oldest first."""
     return audit.history_of(work, thing_kind=Adoption.__tablename__, thing_id=str(adoption_id))
+
+
+def some(work: Work, adoption_ids: Sequence[UUID]) -> list[tuple[Adoption, str, str]]:
+    """Several adoptions with the names of species and group. Raises NotFound unless all of them are there."""
+    found = (
+        select(Adoption, Taxon.canonical, Group.name)
+        .join(Taxon, Taxon.id == Adoption.taxon_id)
+        .join(Group, Group.id == Adoption.group_id)
+        .where(Adoption.id.in_(adoption_ids))
+        .order_by(Taxon.canonical, Group.name)
+    )
+    rows = [(adoption, species, group) for adoption, species, group in work.db.execute(found)]
+    if len(rows) != len(set(adoption_ids)) or not rows:
+        raise NotFound("adoptions")
+    return rows
+
+
+def groups_and_species(work: Work) -> tuple[list[tuple[UUID, str]], list[tuple[UUID, str]]]:
+    """Groups and species that the adoptions of this seat are about, as (id, name), for filters."""
+    groups = select(Group.id, Group.name).where(Group.id.in_(select(Adoption.group_id)))
+    species = select(Taxon.id, Taxon.canonical).where(Taxon.id.in_(select(Adoption.taxon_id)))
+    return (
+        [(key, name) for key, name in work.db.execute(groups.order_by(Group.name))],
+        [(key, name) for key, name in work.db.execute(species.order_by(Taxon.canonical))],
+    )

@@ -14,16 +14,12 @@ from uuid import UUID
 
 from sqlalchemy import ColumnElement, Select, and_, exists, func, or_, select
 
-from hub.adoptions.models import Adoption, StageCount
-from hub.adoptions.queries.adoptions import in_hand
-from hub.adoptions.rules import HOLDING, Ask, may_ask
+from hub.adoptions.models import StageCount
 from hub.db.work import Work
-from hub.groups.models import Bank, Group
-from hub.groups.rules import GroupState
+from hub.groups.models import District
 from hub.taxa import queries as taxa
-from hub.taxa.models import Difficulty, Need, Season, Taxon, Wanted
+from hub.taxa.models import Difficulty, Need, Taxon, Wanted
 from hub.taxa.rules import CareClass
-from hub.words import Words
 
 SPECIES_ORDERS: dict[str, Sequence[Any]] = {
     "priority": (Wanted.priority, Taxon.canonical, Taxon.id),
@@ -49,31 +45,6 @@ def holders_of_season(work: Work, season_id: UUID, taxon_ids: Iterable[UUID]) ->
         .group_by(StageCount.taxon_id)
     )
     return {taxon_id: int(groups) for taxon_id, groups in work.db.execute(found)}
-
-
-def reason_against(work: Work, *, group: Group, bank: Bank, season: Season, taxon: Taxon) -> Words | None:
-    """Why this group may not adopt this species now; None when it may."""
-    busy = in_hand(work, group_id=group.id, season_id=season.id)
-    same = select(Adoption.id).where(
-        Adoption.group_id == group.id,
-        Adoption.season_id == season.id,
-        Adoption.taxon_id == taxon.id,
-        Adoption.state.in_(HOLDING),
-    )
-    return may_ask(
-        Ask(
-            group_active=group.state is GroupState.ACTIVE,
-            season_over=work.today > season.closes_on,
-            wanted=taxa.wanted_of(work, season.id, taxon.id) is not None,
-            native=taxon.native,
-            care=taxon.care_class,
-            held_by_us=work.db.scalars(same).first() is not None,
-            groups_with_it=holders(work, season.id, taxon.id),
-            groups_per_species=bank.groups_per_species,
-            in_hand=len(busy),
-            adoptions_per_group=bank.adoptions_per_group,
-        )
-    )
 
 
 def species_to_adopt(
@@ -139,3 +110,9 @@ def needs_of_lines(work: Work, wanted_ids: Iterable[UUID]) -> dict[UUID, list[Ne
     for need in work.db.scalars(select(Need).where(Need.wanted_id.in_(list(wanted_ids))).order_by(Need.id)):
         found[need.wanted_id].append(need)
     return found
+
+
+def districts_of(work: Work, region_id: UUID | None) -> list[tuple[UUID, str]]:
+    """The districts of a region by name, as (id, name): without their polygons, which are large."""
+    found = select(District.id, District.name).where(District.region_id == region_id)
+    return [(district_id, name) for district_id, name in work.db.execute(found.order_by(District.name))]
