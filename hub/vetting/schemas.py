@@ -7,6 +7,7 @@ from typing import Any
 from marshmallow import ValidationError, fields, post_load, validates_schema
 
 from hub.vetting.collection import AfterCare, Collection, Container, DrynessProof, Handling
+from hub.vetting.rules import MOST_PHOTOGRAPHS, PhotographKind
 from hub.web.fields import (
     Choice,
     Clock,
@@ -18,7 +19,9 @@ from hub.web.fields import (
     Measure,
     Rows,
     Schema,
+    Several,
     Text,
+    Upload,
     Whole,
     Yes,
 )
@@ -140,3 +143,29 @@ class CollectionSchema(Schema):
 def field_refusal(name: str, sentence: Words) -> ValidationError:
     """A refusal that stands beside one box."""
     return ValidationError({name: [sentence]})
+
+
+class BeginSchema(Schema):
+    """Start a hand-in. The key was made with the page, so that sending it twice starts one."""
+
+    sheet_id = Identifier(required=True)
+    sent_key = Text(80, least=16, required=True)
+
+
+class VersionSchema(Schema):
+    """What somebody looked at before pressing the button."""
+
+    version = Whole(0, 2**31 - 1, required=True)
+
+
+class PhotographSchema(Schema):
+    """What a photograph shows."""
+
+    kind = Choice(PhotographKind, required=True)
+    caption = Text(200, load_default="")
+
+
+class PhotographsSchema(PhotographSchema):
+    """Several photographs of one kind. Each file is read by itself, so that one bad file spoils no other."""
+
+    photographs = Several(Upload(lambda upload: upload), least=1, most=MOST_PHOTOGRAPHS)

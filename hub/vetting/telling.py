@@ -77,6 +77,8 @@ def told(value: Any, unit: str | Words = "") -> Told:
         return YES if value else NO
     if isinstance(value, Worded):
         return value.words
+    if unit == "°":
+        return f"{value:.6f}".rstrip("0").rstrip(".") + "°"
     return say("{value} {unit}", value=value, unit=unit) if unit else value
 
 

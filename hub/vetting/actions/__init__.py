@@ -1,7 +1,7 @@
 """Verbs of vetting: write, hand in, photograph, settle, return, decline."""
 
 from hub.vetting.actions.drafts import begin, save_draft, withdraw
-from hub.vetting.actions.handing_in import hand_in
+from hub.vetting.actions.handing_in import check_collection, hand_in
 from hub.vetting.actions.moves import move, remark
 from hub.vetting.actions.photographs import (
     add_photograph,
@@ -12,6 +12,6 @@ from hub.vetting.actions.photographs import (
 from hub.vetting.actions.verdicts import decline, send_back, settle
 
 __all__ = [
-    "add_photograph", "begin", "decline", "describe_photograph", "hand_in", "move", "remark",
-    "remove_photograph", "restore_photograph", "save_draft", "send_back", "settle", "withdraw",
+    "add_photograph", "begin", "check_collection", "decline", "describe_photograph", "hand_in", "move",
+    "remark", "remove_photograph", "restore_photograph", "save_draft", "send_back", "settle", "withdraw",
 ]  # fmt: skip

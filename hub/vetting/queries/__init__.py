@@ -13,6 +13,7 @@ from hub.vetting.queries.submissions import (
     findings,
     get,
     newest_revision,
+    open_hand_ins,
     ours,
     remarks,
     revisions,
@@ -25,6 +26,6 @@ from hub.vetting.queries.submissions import (
 
 __all__ = [
     "ORDERS", "collection_of", "count_photographs", "findings", "get", "get_photograph", "newest_revision",
-    "ours", "photographs", "photographs_of", "remarks", "removed_photographs", "revisions", "sent_with",
-    "shared_findings", "sheets_in_hand", "taxa_handed_in", "under_sheet",
+    "open_hand_ins", "ours", "photographs", "photographs_of", "remarks", "removed_photographs", "revisions",
+    "sent_with", "shared_findings", "sheets_in_hand", "taxa_handed_in", "under_sheet",
 ]  # fmt: skip

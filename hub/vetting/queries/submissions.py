@@ -15,7 +15,7 @@ from hub.sites.models import Population
 from hub.taxa.models import Taxon
 from hub.vetting.collection import Collection
 from hub.vetting.models import FindingRecord, Remark, Revision, Submission
-from hub.vetting.rules import SubmissionState
+from hub.vetting.rules import WRITABLE, SubmissionState
 
 ORDERS: dict[str, Sequence[Any]] = {
     "newest": (Submission.begun_at.desc(), Submission.id),
@@ -65,6 +65,12 @@ def taxa_handed_in(work: Work) -> list[Taxon]:
     """The species that the asker's group has written submissions of, by name."""
     mine = select(Submission.taxon_id).where(Submission.group_id == work.scope.own_group_id)
     return list(work.db.scalars(select(Taxon).where(Taxon.id.in_(mine)).order_by(Taxon.canonical)))
+
+
+def open_hand_ins(work: Work) -> Sequence[tuple[Submission, Taxon]]:
+    """What the asker's group has begun or got back and not handed in yet, the newest first."""
+    found = ours(work).with_only_columns(Submission, Taxon).where(Submission.state.in_(WRITABLE))
+    return work.db.execute(found.order_by(Submission.begun_at.desc(), Submission.id).limit(20)).all()
 
 
 def under_sheet(work: Work, sheet_id: UUID) -> list[Submission]:

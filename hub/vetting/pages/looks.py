@@ -1,0 +1,60 @@
+"""What several of these pages show alike: facts, tallies, and the share of what the sheet allows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from hub.db.work import Work
+from hub.groups import queries as groups
+from hub.protocols.sheet import Sheet
+from hub.vetting.collection import Collection
+from hub.vetting.telling import TALLY, facts, tally_facts
+from hub.words import NotFound, Words
+
+
+@dataclass(frozen=True)
+class Share:
+    """The seeds of a collection beside what the sheet lets the group take; None where that is not known."""
+
+    seeds: int
+    allowed: int | None
+
+    @property
+    def part(self) -> float | None:
+        return self.seeds / self.allowed if self.allowed else None
+
+    @property
+    def too_many(self) -> bool:
+        return self.allowed is not None and self.seeds > self.allowed
+
+
+def share_of(sheet: Sheet, collection: Collection) -> Share:
+    left = sheet.headline.left_seeds.value
+    return Share(collection.total_seeds, None if left is None else int(left))
+
+
+def told_facts(work: Work, collection: Collection) -> list[tuple[Words, Any]]:
+    """Everything that was said, by name; what was left out is left out here too."""
+    return [
+        (name, crew_name(work, value) if path == "crew_id" else value)
+        for path, name, value in facts(collection)
+        if value is not None
+    ]
+
+
+def crew_name(work: Work, crew_id: str) -> str:
+    """A crew's nickname, as long as it is at work."""
+    try:
+        return groups.get_crew(work, crew_id).nickname  # type: ignore[arg-type]
+    except NotFound:
+        return "–"
+
+
+def tally_heads() -> list[Words]:
+    return [name for name, _ in TALLY.values()]
+
+
+def tally_rows(collection: Collection) -> list[list[Any]]:
+    """One row for each mother."""
+    return [[value for _, _, value in tally_facts(each)] for each in collection.tallies]
