@@ -34,6 +34,7 @@ DERIVED: dict[str, Kind] = {
     "sign_off": bool,
     "sign_off_share": float,
     "salvage": frozenset({"approved", "incomplete", "no"}),
+    "kept_at_home": bool,
     "collected_last_year": bool,
     "years_running": float,
     "years_in_nine": float,
@@ -137,6 +138,7 @@ def _consent(case: Case, on: date) -> dict[str, Any]:
         "sign_off": holds,
         "sign_off_share": signed.share if holds and signed else None,
         "salvage": _salvage(case, on),
+        "kept_at_home": case.bank.home_freezing and case.taxon.storage_confirmed,
     }
 
 

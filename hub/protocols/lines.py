@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from math import ceil
 from typing import Any
 
@@ -95,8 +96,24 @@ def sections(hearing: Hearing, facts: Facts, status: Status) -> dict[Section, tu
         if status is Status.STOP and section not in _WHEN_STOPPED:
             continue
         spoken = [each for each in hearing.spoken if each.rule.section is section and _is_line(each)]
-        written[section] = tuple(rule_line(each, facts) for each in spoken if each.rule.id not in outvoted)
+        said = [rule_line(each, facts) for each in spoken if each.rule.id not in outvoted]
+        written[section] = _said_once(said)
     return written
+
+
+def _said_once(lines: Iterable[Line]) -> tuple[Line, ...]:
+    """Rules that say the same thing share one line."""
+    said: dict[Words, Line] = {}
+    for line in lines:
+        first = said.setdefault(line.text, line)
+        if first is not line:
+            said[line.text] = replace(
+                first,
+                rules=(*first.rules, *line.rules),
+                sources=tuple(dict.fromkeys((*first.sources, *line.sources))),
+                inputs={**(line.inputs or {}), **(first.inputs or {})},
+            )
+    return tuple(said.values())
 
 
 def considered(hearing: Hearing, facts: Facts) -> tuple[Line, ...]:
@@ -106,7 +123,8 @@ def considered(hearing: Hearing, facts: Facts) -> tuple[Line, ...]:
 
 
 def _is_line(spoken: Spoken) -> bool:
-    return "verdict" not in spoken.gives and "route" not in spoken.gives
+    """Verdicts are reasons, and how many mothers is a headline that depends on more than one rule."""
+    return not spoken.gives.keys() & {"verdict", "mothers_goal", "mothers_minimum"}
 
 
 def _outvoted(hearing: Hearing) -> set[str]:
@@ -126,7 +144,7 @@ def _outvoted(hearing: Hearing) -> set[str]:
 
 def _without_line(hearing: Hearing) -> set[str]:
     """Figures that stand but would mislead in a line of their own, since another lowers them further."""
-    hidden = {"verdict", "season_factor", "route"}
+    hidden = {"verdict", "season_factor"}
     if hearing.factors():
         hidden.add("season_share")
     if hearing.factors() or hearing.settle("season_share").value < hearing.settle("plant_share").value:

@@ -58,7 +58,7 @@ class Take:
         most = floor(self.plant_share * ripe_fruits)
         if self.left_fruits is None:
             return most
-        each = max(1, self.left_fruits // max(1, self.mothers_goal))
+        each = self.left_fruits // max(1, self.mothers_goal)
         return min(most, each, self.left_fruits)
 
     def table(self) -> tuple[FruitRow, ...]:

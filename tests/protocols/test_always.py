@@ -27,7 +27,7 @@ MOIST = {
 }
 CLASSES = [CareClass.SECURE, CareClass.WATCH, CareClass.RARE, CareClass.CRITICAL, CareClass.GONE]
 ANY = CASES | sound_cases()
-FEW = settings(max_examples=40, deadline=None)
+FEW = settings(max_examples=25, deadline=None)
 
 
 def sheet_of(case: Case) -> Sheet:
@@ -241,6 +241,15 @@ def test_every_line_carries_rule_evidence_and_reason(case):
         for words in (line.text, line.plain, line.why):
             assert "{" not in str(words)
             assert "None" not in str(words)
+
+
+@FEW
+@given(ANY)
+def test_no_rule_that_spoke_is_lost(case):
+    sheet = sheet_of(case)
+    if sheet.status is not Status.STOP:
+        told = {rule for line in [*sheet.lines(), *sheet.considered] for rule in line.rules}
+        assert set(sheet.heard) == told
 
 
 @FEW

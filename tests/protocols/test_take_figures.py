@@ -39,6 +39,12 @@ def test_mothers_are_no_more_than_plants_or_whole_fruits(case_with, rulebook):
     assert (many.mothers_goal.value, many.mothers_minimum.value) == (50, 30)
 
 
+def test_a_rescue_reaches_every_mother(case_with, rulebook):
+    doomed = {"curator": "The curator", "owner": "The owner", "evidence": "Road order 12", "evidence_on": DAY}
+    head = _head(case_with(salvage=doomed), rulebook)
+    assert (head.mothers_goal.value, head.mothers_goal.rules[0]) == (400, "mothers.salvage")
+
+
 def test_everything_is_rounded_down(case_with, rulebook):
     """99 plants × 7 fruits × 3 seeds = 2,079; a tenth is 207.9 seeds, or 69 fruits of 3."""
     case = case_with(
@@ -88,3 +94,23 @@ def test_a_lowered_share_is_told_once_and_not_beside_the_higher_ones(case_with, 
     assert str(sheet.headline.season_share.text).startswith("At most 5%")
     assert "10%" not in told
     assert "take.secure" in [line.rules[0] for line in sheet.considered]
+
+
+def test_a_share_that_is_no_round_part_is_rounded_to_the_plants_side(case_with, rulebook):
+    """3% is a little more than 1 in 34, so a plant with 33 ripe fruits gives none and one with 34 gives 1."""
+    head = _head(case_with(sign_off={"by": "The curator", "on": DAY, "share": 0.03}), rulebook)
+    assert head.none_below == 34
+    assert head.fruit_table[0] == FruitRow(ripe_fruits=34, take_fruits=1, take_seeds=25)
+
+
+def test_rules_that_say_the_same_share_one_line(case_with, rulebook):
+    case = case_with(
+        taxon={"care_class": "rare", "storage": "recalcitrant"},
+        population={"fruiting_plants": 40, "plants": 40},
+    )
+    (line,) = [
+        line
+        for line in issue(case, rulebook, on=DAY).sections[Section.COLLECT]
+        if "handling.rare" in line.rules
+    ]
+    assert set(line.rules) == {"handling.rare", "handling.few-plants", "handling.moist"}
