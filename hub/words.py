@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Any
 
 
@@ -31,7 +32,7 @@ class Words:
 
     def as_json(self) -> dict[str, Any]:
         """The stored form: message id and values, so a frozen sheet can be read in any language."""
-        values = {k: v.as_json() if isinstance(v, Words) else v for k, v in self.values.items()}
+        values = {name: _stored(value) for name, value in self.values.items()}
         stored: dict[str, Any] = {"text": self.text}
         if values:
             stored["values"] = values
@@ -42,11 +43,21 @@ class Words:
     @classmethod
     def from_json(cls, stored: Mapping[str, Any]) -> Words:
         """Read back what ``as_json`` wrote."""
-        values = {
-            name: cls.from_json(value) if isinstance(value, Mapping) and "text" in value else value
-            for name, value in stored.get("values", {}).items()
-        }
+        values = {name: _read_back(value) for name, value in stored.get("values", {}).items()}
         return cls(stored["text"], values, stored.get("plural"))
+
+
+def _stored(value: Any) -> Any:
+    """One value as plain JSON: a sentence within the sentence, a day, or as it is."""
+    if isinstance(value, Words):
+        return value.as_json()
+    return {"day": value.isoformat()} if type(value) is date else value
+
+
+def _read_back(value: Any) -> Any:
+    if not isinstance(value, Mapping):
+        return value
+    return date.fromisoformat(value["day"]) if "day" in value else Words.from_json(value)
 
 
 def say(text: str, **values: Any) -> Words:

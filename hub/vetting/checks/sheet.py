@@ -1,0 +1,78 @@
+"""Whether the sheet that a collection was made under held on that day, and for these plants."""
+
+from __future__ import annotations
+
+from hub.protocols.sheet import Status
+from hub.vetting.checks.answers import Answers, listed, query, stop
+from hub.vetting.checks.grounds import RECORDS
+from hub.vetting.evidence import Evidence, SheetFacts
+from hub.words import Words, say
+
+
+def sheet_current(evidence: Evidence) -> Answers:
+    """The sheet was in force: issued by that day, and neither withdrawn nor superseded before it."""
+    facts, day = evidence.sheet, evidence.collection.collected_on
+    known = {
+        "sheet": facts.number,
+        "collected_on": day,
+        "issued_on": facts.issued_on,
+        "ended_on": facts.ended_on,
+    }
+    if facts.ended_on is not None and facts.ended_on < day:
+        yield stop("sheet_current", _ended(facts), RECORDS, known)
+    if day < facts.issued_on:
+        words = say(
+            "You collected before sheet {sheet} was issued on {day}.", sheet=facts.number, day=facts.issued_on
+        )
+        yield query("sheet_current", words, RECORDS, known, about="too early")
+
+
+def _ended(facts: SheetFacts) -> Words:
+    if facts.withdrawn:
+        return say(
+            "Sheet {sheet} was withdrawn on {day}, before you collected.",
+            sheet=facts.number,
+            day=facts.ended_on,
+        )
+    return say(
+        "Sheet {sheet} was replaced on {day}, before you collected.", sheet=facts.number, day=facts.ended_on
+    )
+
+
+def sheet_ready(evidence: Evidence) -> Answers:
+    """A sheet that is not ready forbids collecting until what it asks for is there."""
+    sheet = evidence.sheet.sheet
+    if sheet.status is not Status.READY:
+        reasons = [line.text for line in sheet.reasons] or [say("no reason was written down")]
+        words = say(
+            "Sheet {sheet} was not to be used for collecting: {reasons}",
+            sheet=evidence.sheet.number,
+            reasons=listed(reasons),
+        )
+        yield stop("sheet_ready", words, RECORDS, {"sheet": evidence.sheet.number, "status": sheet.status})
+
+
+def sheet_same_plants(evidence: Evidence) -> Answers:
+    """The sheet was written for this species at this population."""
+    case = evidence.case
+    asked = (case["taxon"].get("name", ""), case["population"].get("name", ""))
+    found = (evidence.taxon.name, evidence.place.population)
+    if any(there and there != here for there, here in zip(asked, found, strict=True)):
+        words = say(
+            "The sheet is for {asked}, the collection from {found}.",
+            asked=", ".join(asked),
+            found=", ".join(found),
+        )
+        yield stop("sheet_same_plants", words, RECORDS, {"sheet_is_for": asked, "collected_from": found})
+
+
+def sheet_season(evidence: Evidence) -> Answers:
+    """A sheet counts what may be taken in one year, so it serves no other."""
+    year, season = evidence.collection.collected_on.year, evidence.sheet.sheet.season
+    if year != season:
+        words = say(
+            "You collected in {year}; the sheet is for the season {season}.",
+            year=str(year),
+            season=str(season),
+        )
+        yield query("sheet_season", words, RECORDS, {"collected_in_year": year, "sheet_for_year": season})
