@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 from hub.protocols.conditions import BadCondition, conditions
@@ -71,6 +73,12 @@ def test_a_good_rule_is_read(tmp_path):
 def test_a_faulty_rule_is_refused(fault, tmp_path):
     with pytest.raises(BadRulebook):
         _read(tmp_path, fault)
+
+
+def test_a_rule_holds_from_its_first_day_to_its_last(tmp_path):
+    (rule,) = _read(tmp_path, {"more": "until = 2025-12-31"}).rules
+    days = [date(2019, 12, 31), date(2020, 1, 1), date(2025, 12, 31), date(2026, 1, 1)]
+    assert [rule.holds_on(day) for day in days] == [False, True, True, False]
 
 
 def test_two_rules_of_one_id_are_refused(tmp_path):
