@@ -153,7 +153,7 @@ def mail(work: Work, letter: Letter) -> None:
 
 def opening(letter: Letter) -> list[Paragraph]:
     """Who asks, where, and for which plants."""
-    asks = say("Dear {owner},", owner=letter.site.owner_label)
+    asks = say("To {owner}: dear owner or manager,", owner=letter.site.owner_label)
     if letter.group:
         who = say(
             "{group} collects wild seed for {bank}. We ask for your permission to do so at {site}.",
