@@ -12,7 +12,7 @@ from hub.protocols.facts import Facts
 from hub.protocols.figures import FIGURES
 from hub.protocols.hearing import Hearing, Settled, Spoken, named
 from hub.protocols.rulebook_reader import Rulebook, base_name, names_in
-from hub.protocols.sheet import Ask, Line, Section, Source, Status
+from hub.protocols.sheet import Ask, Evidence, Line, Section, Source, Status
 from hub.protocols.stored import stored
 from hub.words import Words
 
@@ -102,18 +102,18 @@ def sections(hearing: Hearing, facts: Facts, status: Status) -> dict[Section, tu
 
 
 def _said_once(lines: Iterable[Line]) -> tuple[Line, ...]:
-    """Rules that say the same thing share one line."""
-    said: dict[Words, Line] = {}
+    """Rules that say the same thing share one line, which rests on the best ground among them."""
+    said: dict[Words, list[Line]] = {}
     for line in lines:
-        first = said.setdefault(line.text, line)
-        if first is not line:
-            said[line.text] = replace(
-                first,
-                rules=(*first.rules, *line.rules),
-                sources=tuple(dict.fromkeys((*first.sources, *line.sources))),
-                inputs={**(line.inputs or {}), **(first.inputs or {})},
-            )
-    return tuple(said.values())
+        said.setdefault(line.text, []).append(line)
+    return tuple(_joined(same) if len(same) > 1 else same[0] for same in said.values())
+
+
+def _joined(same: list[Line]) -> Line:
+    best, *others = sorted(same, key=lambda line: list(Evidence).index(line.evidence))
+    inputs = {name: fact for line in (*others, best) for name, fact in (line.inputs or {}).items()}
+    rules = tuple(rule for line in (best, *others) for rule in line.rules)
+    return replace(best, rules=rules, inputs=inputs)
 
 
 def considered(hearing: Hearing, facts: Facts) -> tuple[Line, ...]:

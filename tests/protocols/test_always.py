@@ -14,7 +14,7 @@ from hub.protocols.crop import crop_of
 from hub.protocols.engine import issue
 from hub.protocols.facts import facts_of
 from hub.protocols.rulebook_reader import standard_rulebook
-from hub.protocols.sheet import Sheet, Status
+from hub.protocols.sheet import Evidence, Sheet, Status
 from hub.taxa.rules import CareClass, FruitType, LifeForm, StorageBehaviour
 from tests.protocols.random_cases import CASES, DAY, EARLIER, sound_cases
 
@@ -241,6 +241,17 @@ def test_every_line_carries_rule_evidence_and_reason(case):
         for words in (line.text, line.plain, line.why):
             assert "{" not in str(words)
             assert "None" not in str(words)
+
+
+@FEW
+@given(ANY)
+def test_a_line_cites_only_where_its_own_words_were_read(case):
+    sheet = sheet_of(case)
+    for line in sheet.lines():
+        read = {key for rule in line.rules for key in RULEBOOK.rule(rule).source}
+        if line.evidence in {Evidence.PUBLISHED, Evidence.SECONDARY}:
+            assert line.sources
+            assert set(line.sources) <= read
 
 
 @FEW
