@@ -34,7 +34,7 @@ class Door:
 
 
 DOORS = (
-    Door(say("Our season"), "adoptions.our_season", GROUP),
+    Door(say("Our season"), "progress.our_season", GROUP),
     Door(say("Vetting bench"), "vetting.bench", CURATOR),
     Door(say("Adoptions"), "adoptions.requests", CURATOR),
     Door(say("Accession book"), "accessions.book", BANK),
@@ -52,8 +52,8 @@ DOORS = (
 )
 
 HOME: dict[Role | None, str] = {
-    Role.LEAD: "adoptions.our_season",
-    Role.MEMBER: "adoptions.our_season",
+    Role.LEAD: "progress.our_season",
+    Role.MEMBER: "progress.our_season",
     Role.CURATOR: "vetting.bench",
     Role.TECHNICIAN: "accessions.book",
     Role.COORDINATOR: "progress.region",

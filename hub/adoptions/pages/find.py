@@ -55,7 +55,7 @@ def find(work: Work) -> Response:
         "adoptions/find.html",
         asked=asked,
         page=page,
-        cards=cards(work, season, page.items, asker),
+        cards=cards(work, season, [row[:2] for row in page.items], asker),
         season=season,
         asker=asker,
         districts=districts,
