@@ -80,7 +80,7 @@ def begin_session(work: Work, *, person: Person, device: str) -> str:
             person_id=person.id,
             token_digest=secret.digest,
             seat_id=queries.last_seat(work, person.id),
-            device=device[:200],
+            device=device,
             started_at=work.now,
             seen_at=work.now,
             ends_at=work.now + timedelta(days=work.settings.session_days),

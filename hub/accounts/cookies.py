@@ -9,6 +9,7 @@ from uuid import UUID
 from flask import Flask, request, session
 from flask_login import LoginManager, UserMixin, current_user, login_user, logout_user
 
+from hub.accounts.devices import device_name
 from hub.web.caller import Caller
 
 
@@ -44,9 +45,8 @@ def begin(token: str) -> None:
 
 
 def device() -> str:
-    """What the browser calls itself, so that people can tell their sessions apart."""
-    said = request.headers.get("User-Agent", "")
-    return "".join(sign for sign in said if sign.isprintable())[:200]
+    """The device behind this request, in words."""
+    return device_name(request.headers.get("User-Agent", ""))
 
 
 def forget() -> None:

@@ -23,6 +23,7 @@ class Event(StrEnum):
     TOKEN_ENDED = "token:ended"  # noqa: S105  an event's name
 
     REGION_MADE = "region:made"
+    DISTRICT_ADDED = "district:added"
     BANK_MADE = "bank:made"
     BANK_CHANGED = "bank:changed"
     GROUP_ASKED = "group:asked-to-join"

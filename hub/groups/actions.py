@@ -1,4 +1,4 @@
-"""Groups ask to join and are answered; banks set their ways; the steward lays out regions and banks."""
+"""Groups ask to join and are answered; groups and banks say how they want things."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from hub.audit.rules import Event
 from hub.db.work import Work
 from hub.groups import queries
 from hub.groups.invitations import invite_into_group, withdraw
-from hub.groups.models import Bank, District, Group, Region
+from hub.groups.models import Bank, District, Group
 from hub.groups.role_words import STATES
 from hub.groups.rules import GroupKind, GroupState, code_from, may_become
 from hub.rights.scope import Role
@@ -32,11 +32,7 @@ def ask_to_join(
     about: str = "",
 ) -> Group:
     """A club or school asks a bank to take it in. Raises Refused beside the field that does not fit."""
-    where, asked = work.db.get(District, district), work.db.get(Bank, bank)
-    if where is None:
-        raise Refused(say("Please choose one of the districts."), field="district")
-    if asked is None or asked.region_id != where.region_id:
-        raise Refused(say("This bank does not serve that district."), field="bank")
+    where, asked = place_asked(work, district, bank)
     if work.db.scalars(select(Group.id).where(Group.name == name)).first():
         raise Refused(say("A group of this name is known here already. Add your place to it."), field="name")
     group = Group(
@@ -57,6 +53,16 @@ def ask_to_join(
     record(work, Event.GROUP_ASKED, group, after={"name": name, "kind": str(kind)})
     tell_bank(work, group, asked)
     return group
+
+
+def place_asked(work: Work, district: UUID, bank: UUID) -> tuple[District, Bank]:
+    """The district and the bank that a group chose. Raises Refused where they do not belong together."""
+    where, asked = work.db.get(District, district), work.db.get(Bank, bank)
+    if where is None:
+        raise Refused(say("Please choose one of the districts."), field="district")
+    if asked is None or asked.region_id != where.region_id:
+        raise Refused(say("This bank does not serve that district."), field="bank")
+    return where, asked
 
 
 def tell_bank(work: Work, group: Group, bank: Bank) -> None:
@@ -148,30 +154,3 @@ def change(work: Work, event: Event, thing: Any, **values: Any) -> None:
         setattr(thing, name, values[name])
     if before:
         record(work, event, thing, before=before, after={name: values[name] for name in before})
-
-
-def add_region(work: Work, *, code: str, name: str) -> Region:
-    """Lay out a region. Raises Refused for a code that is taken."""
-    refuse_taken(work, Region, code)
-    region = Region(code=code, name=name)
-    work.db.add(region)
-    work.db.flush()  # its id is about to be named in the audit chain
-    record(work, Event.REGION_MADE, region, after={"code": code, "name": name})
-    return region
-
-
-def add_bank(work: Work, *, region: UUID, code: str, name: str, email: str, zone: str) -> Bank:
-    """Found a bank in a region. Raises Refused for a code that is taken or a region that is not there."""
-    if work.db.get(Region, region) is None:
-        raise Refused(say("Please choose one of the regions."), field="region")
-    refuse_taken(work, Bank, code)
-    bank = Bank(region_id=region, code=code, name=name, email=email, zone=zone)
-    work.db.add(bank)
-    work.db.flush()  # its id is about to be named in the audit chain
-    record(work, Event.BANK_MADE, bank, after={"code": code, "name": name})
-    return bank
-
-
-def refuse_taken(work: Work, kind: type[Region] | type[Bank], code: str) -> None:
-    if work.db.scalars(select(kind.id).where(kind.code == code)).first():
-        raise Refused(say("The code {code} is taken.", code=code), field="code")

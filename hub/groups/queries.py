@@ -90,6 +90,11 @@ def regions(work: Work) -> list[Region]:
     return list(work.db.scalars(select(Region).order_by(Region.name)))
 
 
+def get_region(work: Work, region_id: UUID) -> Region:
+    """One region. Raises NotFound."""
+    return there(work.db.get(Region, region_id), region_id)
+
+
 def banks(work: Work) -> list[Bank]:
     return list(work.db.scalars(select(Bank).order_by(Bank.name)))
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+from typing import Any
 from zoneinfo import available_timezones
 
 from marshmallow import validate
@@ -89,6 +91,23 @@ class BankSchema(Schema):
 class RegionSchema(Schema):
     code = Text(12, required=True, validate=short_code)
     name = Text(120, required=True)
+
+
+class Outline(LongText):
+    """The text of a GeoJSON file, read as JSON; whether it is an outline is asked of it later."""
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
+        try:
+            return json.loads(super()._deserialize(value, attr, data, **kwargs))
+        except (ValueError, RecursionError):
+            raise refusal(say("This is not GeoJSON. Paste the whole text of the file.")) from None
+
+    def _validate(self, value: Any) -> None:
+        """What was read is no text any more, so its length has no meaning."""
+
+
+class DistrictSchema(RegionSchema):
+    geometry = Outline(required=True)
 
 
 class NewBankSchema(RegionSchema):

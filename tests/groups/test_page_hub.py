@@ -6,7 +6,7 @@ import pytest
 from sqlalchemy import select
 
 from hub.audit.models import AuditEntry
-from hub.groups.models import Bank, Region
+from hub.groups.models import Bank, District, Region
 from tests.cast import Cast
 from tests.support.browser import Browse
 from tests.support.letters import letters_to, link_in
@@ -40,6 +40,37 @@ def test_a_hub_grows_from_region_to_curator(browse: Browse, cast: Cast) -> None:
     with cast.everywhere() as work:
         events = set(work.db.scalars(select(AuditEntry.event)))
     assert {"region:made", "bank:made", "invitation:sent", "account:opened", "seat:taken"} <= events
+
+
+SQUARE = '{"type": "Polygon", "coordinates": [[[-28, 47], [-27, 47], [-27, 48], [-28, 48], [-28, 47]]]}'
+
+
+def test_a_district_is_added_and_offered_to_groups(browse: Browse, cast: Cast) -> None:
+    path = f"/hub/regions/{cast.region.id}/districts/new"
+    browse("stan").fill(path, name="Eastern Part", code="EAST", geometry=SQUARE)
+    assert "Eastern Part (Test Vale)" in browse().get("/join").main
+    browse("cora").get(path, 403)
+    browse("stan").get("/hub/regions/00000000-0000-4000-8000-000000000000/districts/new", 404)
+
+
+@pytest.mark.parametrize(
+    ("box", "typed", "says"),
+    [
+        ("geometry", "not JSON", "not GeoJSON"),
+        ("geometry", "[" * 100_000, "not GeoJSON"),
+        ("geometry", '{"type": "Point", "coordinates": [-28, 47]}', "Polygon"),
+        ("geometry", "", "fill this in"),
+        ("code", "NORTH", "is taken"),
+    ],
+)
+def test_a_district_that_cannot_be_added(browse: Browse, cast: Cast, box: str, typed: str, says: str) -> None:
+    with cast.everywhere() as work:
+        work.db.get_one(District, cast.north.id).code = "NORTH"
+    path = f"/hub/regions/{cast.region.id}/districts/new"
+    fields = {"name": "Eastern Part", "code": "EAST", "geometry": SQUARE, box: typed}
+    page = browse("stan").post(path, fields, 422)
+    assert says in page.beside(box)
+    assert page.typed(box) == typed
 
 
 def test_a_coordinator_is_invited_for_a_region(browse: Browse, cast: Cast) -> None:

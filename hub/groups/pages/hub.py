@@ -9,7 +9,7 @@ from flask import request, url_for
 from werkzeug.wrappers import Response
 
 from hub.db.work import Work
-from hub.groups import actions, invitations, queries, schemas, seats
+from hub.groups import invitations, land, queries, schemas, seats
 from hub.groups.models import Bank, Region
 from hub.groups.pages.blueprint import pages
 from hub.groups.role_words import ROLES
@@ -49,9 +49,25 @@ def new_region(work: Work) -> Response:
 def add_region(work: Work) -> Response:
     form = Form.sent(schemas.RegionSchema())
     with form.answering():
-        region = actions.add_region(work, **form.data)
+        region = land.add_region(work, **form.data)
         return done(say("The region {name} is laid out.", name=region.name), url_for(".hub"))
     return render("groups/new_region.html", form=form)
+
+
+@pages.get("/hub/regions/<uuid:region_id>/districts/new", needs=Right.HUB_MANAGE)
+def new_district(work: Work, region_id: UUID) -> Response:
+    region = queries.get_region(work, region_id)
+    return render("groups/new_district.html", form=Form(schemas.DistrictSchema()), region=region)
+
+
+@pages.post("/hub/regions/<uuid:region_id>/districts/new", needs=Right.HUB_MANAGE)
+def add_district(work: Work, region_id: UUID) -> Response:
+    region = queries.get_region(work, region_id)
+    form = Form.sent(schemas.DistrictSchema())
+    with form.answering():
+        district = land.add_district(work, region_id=region_id, **form.data)
+        return done(say("The district {name} is added.", name=district.name), url_for(".hub"))
+    return render("groups/new_district.html", form=form, region=region)
 
 
 @pages.get("/hub/banks/new", needs=Right.HUB_MANAGE)
@@ -63,7 +79,7 @@ def new_bank(work: Work) -> Response:
 def add_bank(work: Work) -> Response:
     form = Form.sent(schemas.NewBankSchema())
     with form.answering():
-        bank = actions.add_bank(work, **form.data)
+        bank = land.add_bank(work, **form.data)
         words = say("{name} is founded. Invite its first curator now.", name=bank.name)
         return done(words, url_for(".invite_officer", role=Role.CURATOR, place=bank.id))
     return bank_form(work, form)
