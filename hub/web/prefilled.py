@@ -56,5 +56,7 @@ def written(value: Any) -> str:
             return value.isoformat("minutes")
         case Decimal():
             return f"{value:f}"
+        case float():
+            return f"{Decimal(repr(value)):f}"  # never with a power of ten, which no field reads
         case _:
             return str(value)
