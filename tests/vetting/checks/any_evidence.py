@@ -38,10 +38,13 @@ from hub.vetting.evidence import (
 )
 from hub.vetting.rules import PhotographKind
 from tests.protocols.random_cases import CASES
-from tests.vetting.checks.dossier import square
+from tests.vetting.checks.cases_after import FAST, HOME, MOIST
+from tests.vetting.checks.cases_before import DIOECIOUS
+from tests.vetting.checks.cases_field import RARE, STOPPED, UNCOUNTED
+from tests.vetting.checks.dossier import SHEET, square
 
 DAYS = st.dates(date(2028, 1, 1), date(2032, 12, 31))
-MOMENTS = st.datetimes(datetime(2028, 1, 1), datetime(2032, 12, 31), timezones=st.just(UTC))
+MOMENTS = st.builds(lambda day, clock: datetime.combine(day, clock, UTC), DAYS, st.times())
 ZONES = st.sampled_from(["UTC", "Atlantic/Azores", "Pacific/Kiritimati", "Pacific/Pago_Pago"]).map(ZoneInfo)
 COUNTS = st.integers(0, 100) | st.integers(0, 50_000_000)
 SEEDS = st.integers(1, 200) | st.integers(1, 50_000_000)
@@ -49,7 +52,15 @@ TEXTS = st.text(max_size=20)
 DEGREES = st.floats(47.79, 47.81) | st.floats(-90, 90)
 POSITIONS = st.builds(Position, latitude=DEGREES, longitude=st.floats(-28.21, -28.19) | st.floats(-180, 180))
 AREAS = st.builds(square, st.floats(1, 90_000))
-SHEETS = st.builds(lambda case: issue(case, standard_rulebook(), on=date(2030, 8, 1)), CASES)
+ANY_SHEET = st.builds(lambda case: issue(case, standard_rulebook(), on=date(2030, 8, 1)), CASES)
+SHEETS = st.sampled_from([SHEET, DIOECIOUS, RARE, UNCOUNTED, STOPPED, MOIST, FAST, HOME])
+
+
+class Drawn(Evidence):
+    """Evidence that a failing test can print: its sheet alone would fill a book."""
+
+    def __repr__(self) -> str:
+        return f"evidence of {self.collection} under a sheet for {dict(self.case['taxon'])}"
 
 
 def maybe(strategy: st.SearchStrategy) -> st.SearchStrategy:
@@ -112,7 +123,7 @@ PAPERS = st.builds(
 )
 MONTHS = maybe(st.integers(1, 12))
 EVIDENCE = st.builds(
-    Evidence,
+    Drawn,
     number=TEXTS,
     revision=st.integers(1, 9),
     handed_in_at=MOMENTS,

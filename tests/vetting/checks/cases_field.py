@@ -177,6 +177,9 @@ SILENT = [
     Silent("date_plausible", "the first day", on(date(2030, 7, 1))),
     Silent("date_plausible", "the last day", on(date(2030, 9, 30))),
     Silent("date_plausible", "over the turn of the year", on(date(2030, 1, 9), ripens_from=11, ripens_to=2)),
+    Silent(
+        "date_plausible", "in the last year there is", on(date(9999, 12, 30), ripens_from=12, ripens_to=12)
+    ),
     Silent("ripe_before_collecting", "on the same day", seen(collection(first_ripe_on=DAY))),
     Silent(
         "first_ripe_fruit",
