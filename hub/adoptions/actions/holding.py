@@ -18,6 +18,7 @@ from hub.groups.queries import there
 from hub.sites import queries as sites
 from hub.sites.actions import share_site
 from hub.sites.models import Population
+from hub.sites.rules import PermissionState
 from hub.taxa import queries as taxa
 from hub.words import Refused, say
 
@@ -41,9 +42,17 @@ def hold_population(work: Work, *, adoption_id: UUID, population_id: UUID) -> Ad
     if not sites.is_let_in(work, site_id=population.site_id, group_id=adoption.group_id):
         share_site(work, site_id=population.site_id, group_id=adoption.group_id)
     record(work, Event.POPULATION_HELD, adoption, after={"population": population.code})
-    if sites.permission_on(work, population.site_id, work.today) is not None:
+    if owner_agreed(work, population):
         advance(work, adoption_id=adoption.id, stage=Stage.PERMITTED)
     return hold
+
+
+def owner_agreed(work: Work, population: Population) -> bool:
+    """Whether the owner has said yes for this season, be it from a day still to come."""
+    newest = sites.newest_permission(work, population.site_id)
+    if newest is None or newest.state is not PermissionState.GRANTED:
+        return False
+    return newest.ends_on is None or work.today <= newest.ends_on
 
 
 def find_hold(work: Work, adoption: Adoption, population_id: UUID) -> AdoptedPopulation | None:
