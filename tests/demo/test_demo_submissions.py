@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from hub.sites.rules import runs_on
+from hub.vetting.checks import CHECKS
 from hub.vetting.models import PhotographKind
 from hub.vetting.rules import Severity, SubmissionState
 from hub.vetting.schemas import CollectionSchema
@@ -195,6 +196,11 @@ def test_its_words_are_words_of_the_hub(submission: dict[str, Any]) -> None:
     assert all(PhotographKind(each["kind"]) for each in submission["photographs"])
     assert all(Severity(each.split(":")[0]) for each in submission["intended_findings"])
     assert (submission["collection"]["container"] == "plastic_bag") is intends(submission, "container")
+
+
+def test_every_intended_finding_is_one_that_a_check_can_make() -> None:
+    intended = {found.split(":")[1] for each in SUBMISSIONS for found in each["intended_findings"]}
+    assert intended <= {check.id for check in CHECKS}
 
 
 def test_every_intended_finding_is_explained() -> None:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from calendar import monthrange
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date
 
 from hub.vetting.checks.answers import Answers, listed, note, query, stop
 from hub.vetting.checks.grounds import EARLY, OWN, RIPE, SCOUT, TRADE
 from hub.vetting.evidence import Evidence
-from hub.words import Words, say
+from hub.words import say
 
 SEASON_SLIP_DAYS = 14
 """Years differ: so far outside the months when fruit ripens is a question, further a stop."""
@@ -111,29 +111,19 @@ def visited_before(evidence: Evidence) -> Answers:
 
 
 def dates_in_order(evidence: Evidence) -> Answers:
-    """Nothing can happen to seed before it was collected, nor after it was handed in."""
-    day, written = evidence.collection.collected_on, evidence.handed_in_at.astimezone(evidence.zone).date()
-    later = {
-        say("drying began"): evidence.collection.drying_from,
-        say("it was frozen"): evidence.collection.frozen_on,
-        say("it reached the bank"): evidence.collection.reached_bank_on,
-    }
-    wrong: list[Words] = [
-        say("{what} on {then}", what=what, then=then)
-        for what, then in later.items()
-        if then is not None and not day <= then <= written + timedelta(days=1)
-    ]
-    if day > written:
-        wrong.append(say("it was handed in on {then}", then=written))
-    if wrong:
-        words = say("The dates do not follow: collected on {day}, but {wrong}.", day=day, wrong=listed(wrong))
-        yield query("dates_in_order", words, OWN, {"collected_on": day, **_known(evidence)})
-
-
-def _known(evidence: Evidence) -> dict[str, date | None]:
+    """Nothing can happen to seed before it was collected, nor can it be handed in before."""
     given = evidence.collection
-    return {
-        "drying_from": given.drying_from,
-        "frozen_on": given.frozen_on,
-        "reached_bank_on": given.reached_bank_on,
+    later = {
+        say("drying began"): given.drying_from,
+        say("it was frozen"): given.frozen_on,
+        say("it reached the bank"): given.reached_bank_on,
+        say("it was handed in"): evidence.handed_in_at.astimezone(evidence.zone).date(),
     }
+    wrong = {what: then for what, then in later.items() if then is not None and then < given.collected_on}
+    if wrong:
+        told = listed(say("{what} on {then}", what=what, then=then) for what, then in wrong.items())
+        words = say(
+            "The dates do not follow: collected on {day}, but {wrong}.", day=given.collected_on, wrong=told
+        )
+        known = {"collected_on": given.collected_on, "earlier_days": sorted(wrong.values())}
+        yield query("dates_in_order", words, OWN, known)

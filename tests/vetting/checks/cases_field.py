@@ -112,7 +112,12 @@ SPEAKS = [
         "drying began on 2030-07-31",
         seen(collection(drying_from=DAY - timedelta(days=1))),
     ),
-    Speaks("dates_in_order", QUERY, "it was frozen", seen(collection(frozen_on=DAY + timedelta(days=5)))),
+    Speaks(
+        "dates_in_order",
+        QUERY,
+        "frozen on 2030-07-30; it reached",
+        seen(collection(frozen_on=date(2030, 7, 30), reached_bank_on=date(2030, 7, 31))),
+    ),
     Speaks("dates_in_order", QUERY, "it was handed in", seen(handed_in_at=NOON - timedelta(days=1))),
     Speaks("handling_as_asked", STOP, "put together", seen(in_bulk(), RARE)),
     Speaks("flags_unique", STOP, "a1", seen(collection(tallies=(Tally("A1"), Tally("a1"))))),
