@@ -142,7 +142,7 @@ def usual_one_in(taxa: Sequence[Taxon]) -> int:
 def mail(work: Work, letter: Letter) -> None:
     """Send the letter to the owner by mail. Raises Refused where no address is known."""
     if not letter.site.owner_email:
-        raise Refused(say("The owner’s e-mail address is not known here."), field="mailed")
+        raise Refused(say("The owner’s e-mail address is not known here."))
     post(
         work,
         to=letter.site.owner_email,

@@ -8,7 +8,7 @@ from hub.db.work import Work
 from hub.web.downloads import download
 from hub.web.uploads import Document
 
-KINDS = {"pdf": "application/pdf", "jpg": "image/jpeg", "jpeg": "image/jpeg", "png": "image/png"}
+KINDS = {"pdf": "application/pdf", "jpg": "image/jpeg", "png": "image/png", "webp": "image/webp"}
 
 
 def keep_paper(work: Work, paper: Document | None, kind: str) -> str:
