@@ -14,7 +14,7 @@ from hub.web.maps import Chart, Point
 METRES_A_DEGREE = 111_195  # of latitude, on a sphere of the earth's mean radius: near enough to draw
 CORNERS = 48
 WIDTH = 420.0  # units of the drawing
-BARS_M = (10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000)
+BARS_M = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000)
 MARGIN = 12.0
 
 
