@@ -1,0 +1,5 @@
+"""The demo: the invented Halverin Vale, played through the hub's own actions in the order of its days."""
+
+from hub.demo.building import build
+
+__all__ = ["build"]

@@ -1,0 +1,104 @@
+"""Build the demo hub in a folder of its own, once."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+from hub.accounts.delivery import deliver_due
+from hub.config import Settings
+from hub.db.work import House
+from hub.demo import founding, land, seasons
+from hub.demo.files import entries, today
+from hub.demo.founding import PASSWORD
+from hub.demo.world import Step, World
+from hub.protocols.renewals import renew_due
+from hub.wiring import make_house
+
+BUILT = "built"  # a file beside the database: the last thing to be written
+log = logging.getLogger("hub.demo")
+Progress = Callable[[str], None]
+
+
+@dataclass(frozen=True)
+class SignIn:
+    """One way into the demo."""
+
+    role: str
+    email: str
+
+    def __str__(self) -> str:
+        return f"{self.role:<14} {self.email}   password: {PASSWORD}"
+
+
+# The seats that a visitor of the demo is offered, one for each role.
+OFFERED = {
+    "group lead": "thornmere-ramblers-lead",
+    "school teacher": "kestergill-primary-lead",
+    "member": "thornmere-ramblers-member",
+    "curator": "curator",
+    "technician": "technician",
+    "coordinator": "coordinator",
+    "steward": "steward",
+    "another bank": "corrant-curator",
+}
+
+
+def build(data_dir: Path, say: Progress = print) -> list[SignIn]:
+    """Play the demo into a hub's folder unless it is there already, and return the ways in."""
+    if not (data_dir / BUILT).exists():
+        settings = replace(Settings.from_environment({"HUB_DATA": str(data_dir)}), days_ahead=days_ahead())
+        house = make_house(settings)
+        play(house, say)
+        house.engine.dispose()
+        (data_dir / BUILT).write_text(f"{days_ahead()}\n")
+    return sign_ins()
+
+
+def days_ahead() -> int:
+    """How far the demo's day lies after today."""
+    return max(0, (today() - datetime.now(UTC).date()).days)
+
+
+def play(house: House, say: Progress = print) -> World:
+    """Do everything that the files tell, in the order of its days, through the hub's own actions."""
+    world = World(house)
+    founding.lay_out(world)
+    founding.staff(world)
+    founding.species(world)
+    steps = sorted(
+        [
+            *founding.groups(world),
+            *founding.corrections(),
+            *founding.seasons(world),
+            *land.steps(),
+            *seasons.steps(),
+        ]
+    )
+    for number, step in enumerate(steps):
+        if number % 100 == 0:
+            say(f"hub:   {step.at.date().isoformat()} …")
+        renew_before(house, steps, number)
+        step.does(world)
+    renew_due(house, now=steps[-1].at)
+    deliver_due(house, now=steps[-1].at + timedelta(days=1))
+    return world
+
+
+def renew_before(house: House, steps: list[Step], number: int) -> None:
+    """Between two days the hub makes its rounds, as it would have."""
+    if number and steps[number].at.date() != steps[number - 1].at.date():
+        renew_due(house, now=steps[number - 1].at + timedelta(minutes=1))
+
+
+def sign_ins() -> list[SignIn]:
+    """The ways in, as they are printed when the demo starts."""
+    addresses = {
+        seat["key"]: seat["email"] for group in entries("groups.toml", "group") for seat in group["seats"]
+    }
+    for table in ("bank_seat", "region_seat", "hub_seat"):
+        addresses |= {seat["key"]: seat["email"] for seat in entries("groups.toml", table)}
+    return [SignIn(role, addresses[key]) for role, key in OFFERED.items()]
