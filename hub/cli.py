@@ -19,7 +19,7 @@ COMMANDS = {
     "demo": Command("build the invented Halverin Vale and open it", "hub.serving", "demo_command"),
     "serve": Command("open the hub whose data stand in HUB_DATA", "hub.serving", "serve_command"),
     "sheet": Command(
-        "print the protocol sheet of one case, without a database", "hub.protocols.command", "main"
+        "print the protocol sheet of one case, without a database", "hub.protocols.command", "sheet_command"
     ),
     "steward": Command("seat the first person who runs the hub", "hub.upkeep", "steward_command"),
     "db": Command("bring the database to this version’s tables, or compare them", "hub.upkeep", "db_command"),

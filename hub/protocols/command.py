@@ -26,6 +26,18 @@ class BadCase(Exception):
     """A case file that cannot be used, with one sentence for each thing that is wrong."""
 
 
+def sheet_command(arguments: list[str]) -> int:
+    """``hub sheet`` as people type it."""
+    return main(arguments, render=on_paper)
+
+
+def on_paper(sheet: Sheet) -> bytes:
+    """The sheet as PDF. The renderer is loaded only when one is asked for: it takes a second."""
+    from hub.protocols.printing import drawn_without_a_hub
+
+    return drawn_without_a_hub(sheet)
+
+
 def main(arguments: list[str], *, render: Render | None = None) -> int:
     """Run the command; ``render`` draws a sheet as PDF for ``--out``."""
     asked = _parser(can_draw=render is not None).parse_args(arguments)

@@ -1,0 +1,48 @@
+"""What stands around the rules on a printed sheet: its number and where that leads, who issued it to whom."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from hub.protocols.sheet import Sheet
+from hub.words import Words
+
+
+@dataclass(frozen=True)
+class Imprint:
+    """The frame of one sheet. Without a number it was never issued, and nobody may collect by it.
+
+    Places stand here by the names that the group knows; a position is never printed.
+    """
+
+    taxon: str
+    common_name: str
+    bank: str
+    group: str
+    population: str
+    number: str = ""
+    address: str = ""  # where the QR code leads
+    site: str = ""
+    bank_email: str = ""
+    law_note: str = ""
+    issued_on: date | None = None
+    ended: Words | None = None  # why it holds no longer, across every page
+
+
+def imprint_of(case: Mapping[str, Any]) -> Imprint:
+    """The frame that a case alone can give."""
+    return Imprint(
+        taxon=case["taxon"]["name"],
+        common_name=case["taxon"]["common_name"],
+        bank=case["bank"]["name"],
+        group=case["party"]["group"],
+        population=case["population"]["name"],
+    )
+
+
+def name_of(sheet: Sheet, imprint: Imprint) -> str:
+    """The file’s name: the number, or else the species."""
+    return imprint.number or imprint.taxon

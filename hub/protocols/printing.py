@@ -1,0 +1,92 @@
+"""Sheets and field forms on paper: the same frozen sheet as a tagged PDF, in three ways of setting."""
+
+from __future__ import annotations
+
+import tempfile
+from pathlib import Path
+from typing import Any
+
+from flask import Flask, render_template
+from jinja2 import StrictUndefined
+
+from hub.config import Settings, resource_folder
+from hub.protocols import essentials, sheet_words
+from hub.protocols.codes import qr
+from hub.protocols.field_form import plan
+from hub.protocols.imprint import Imprint, imprint_of
+from hub.protocols.laid_out import Version, reasons, sections
+from hub.protocols.sheet import Section, Sheet, Status
+from hub.web import language
+from hub.web.pdf import pdf_of, pdf_page
+
+LOOKS = {Version.FULL: "sheet", Version.PLAIN: "sheet plain", Version.LARGE: "sheet large"}
+# Letters beyond which a sheet would run on to a fifth page, and is set a little smaller.
+LONG = 14_000
+
+
+def sheet_pdf(settings: Settings, sheet: Sheet, imprint: Imprint, version: Version) -> bytes:
+    """The sheet on two to four pages of A4; more in large print."""
+    return pdf_page(settings, "protocols/sheet_pdf.html", **on_paper(sheet, imprint, version))
+
+
+def form_pdf(settings: Settings, sheet: Sheet, imprint: Imprint) -> bytes:
+    """The field form with its tally table, and the tags to cut apart."""
+    return pdf_page(settings, "protocols/form_pdf.html", **form_on_paper(sheet, imprint))
+
+
+def on_paper(sheet: Sheet, imprint: Imprint, version: Version) -> dict[str, Any]:
+    """All that the template of a sheet is given."""
+    plain = version is Version.PLAIN
+    parts = sections(sheet, version)
+    why, sources = reasons(sheet, version)
+    return {
+        "sheet": sheet,
+        "imprint": imprint,
+        "look": look(sheet, version),
+        "version": version.value,
+        "qr": qr(imprint.address) if imprint.address else None,
+        "counts": essentials.counts(sheet.headline, plain=plain),
+        "ways": essentials.ways(sheet.headline, plain=plain),
+        "reckoning": essentials.reckoning(sheet.headline),
+        "collects": essentials.is_open(sheet.status),
+        "to_do": [part for part in parts if part[0] is not Section.CAUTIONS],
+        "cautions": next((items for section, items in parts if section is Section.CAUTIONS), []),
+        "reasons": why,
+        "sources": sources,
+        "words": sheet_words,
+    }
+
+
+def look(sheet: Sheet, version: Version) -> str:
+    """The classes of the page. A sheet in use has room for larger figures: it lists no reasons against it."""
+    in_use = sheet.status is Status.READY and version is Version.FULL
+    return LOOKS[version] + " long" * (letters(sheet) > LONG) + " open" * in_use
+
+
+def letters(sheet: Sheet) -> int:
+    """How much there is to print, sentences and reasons together."""
+    return sum(len(str(line.text)) + len(str(line.why)) for line in sheet.lines())
+
+
+def form_on_paper(sheet: Sheet, imprint: Imprint) -> dict[str, Any]:
+    """All that the template of a field form is given."""
+    return {
+        "sheet": sheet,
+        "imprint": imprint,
+        "look": "sheet form",
+        "qr": qr(imprint.address) if imprint.address else None,
+        "plan": plan(sheet, imprint.number),
+        "collects": essentials.is_open(sheet.status),
+        "words": sheet_words,
+    }
+
+
+def drawn_without_a_hub(sheet: Sheet) -> bytes:
+    """A sheet of a case alone, for the command line: no number, no QR code, no database."""
+    app = Flask("hub", template_folder=str(resource_folder("templates")), static_folder=None)
+    app.jinja_env.undefined = StrictUndefined
+    language.prepare(app)
+    values = on_paper(sheet, imprint_of(sheet.case), Version.FULL)
+    with app.app_context(), tempfile.TemporaryDirectory() as nowhere:
+        html = render_template("protocols/sheet_pdf.html", language=language.language_tag(), **values)
+        return pdf_of(html, Path(nowhere))
