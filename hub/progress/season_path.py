@@ -190,11 +190,17 @@ def scout(known: Known) -> Step:
     return Step(
         title,
         done=False,
-        day=say("before {day}", day=known.ripens_on) if known.ripens_on else None,
+        day=before_ripe(known),
         person=US,
         about=say("Go and see the plants. Count them, and how many bear fruit: the sheet needs it."),
         ways=ways if known.population_id else (choose_place(known),),
     )
+
+
+def before_ripe(known: Known) -> Words | None:
+    if known.ripens_on is None:
+        return None
+    return say("before {day}", day=known.ripens_on) if known.today < known.ripens_on else say("now")
 
 
 def plants_words(plants: int | None) -> Words | None:

@@ -38,6 +38,14 @@ class Walk:
         return next((step for step in self.steps if step.state is StepState.NEXT), None)
 
     @property
+    def sheet(self) -> tuple[Way, ...]:
+        """The way to the sheet that holds now."""
+        issued = self.claim.sheet
+        if issued is None:
+            return ()
+        return (Way(say("{number}", number=issued.number), "protocols.sheet", {"sheet_id": issued.id}),)
+
+    @property
     def urgency(self) -> int:
         """The further the seed, the sooner: what is picked spoils, what is still green waits."""
         return -sum(step.done for step in self.steps)
@@ -51,8 +59,7 @@ def our_season(work: Work) -> Response:
     return render(
         "progress/our_season.html",
         season=season,
-        walks=walks,
-        nexts=sorted((each for each in walks if each.next), key=lambda each: each.urgency),
+        walks=sorted(walks, key=lambda each: (each.next is None, each.urgency)),
         link=link,
         opened=opened,
     )
