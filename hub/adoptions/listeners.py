@@ -7,7 +7,7 @@ from typing import Any
 from sqlalchemy import ColumnElement, func, select
 
 from hub.adoptions import queries
-from hub.adoptions.actions import advance, bank_population
+from hub.adoptions.actions import advance, bank_population, keep_sole
 from hub.adoptions.models import StageCount
 from hub.adoptions.rules import Stage
 from hub.audit.listeners import when
@@ -16,6 +16,7 @@ from hub.db.work import Work
 from hub.sites.models import Permission
 from hub.sites.rules import PermissionState
 from hub.taxa.claims import counts_claims
+from hub.taxa.models import Taxon
 
 
 @when(Event.PERMISSION_MOVED)
@@ -27,6 +28,12 @@ def permitted(work: Work, permission: Permission) -> None:
     if permission.state is PermissionState.GRANTED:
         for adoption_id in queries.with_population(work, site_id=permission.site_id):
             advance(work, adoption_id=adoption_id, stage=Stage.PERMITTED)
+
+
+@when(Event.STANDING_CHANGED)
+def rarity_changed(work: Work, taxon: Taxon) -> None:
+    """A species that has become rare takes no second group at a population from now on."""
+    keep_sole(work, taxon_id=taxon.id)
 
 
 # What follows comes from features above this one, which it may not know: their rows are read by name.

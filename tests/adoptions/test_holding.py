@@ -13,7 +13,10 @@ from hub.adoptions.actions import hold_population, let_go_population, release, s
 from hub.adoptions.models import AdoptedPopulation, Adoption
 from hub.adoptions.rules import AdoptionState, Stage
 from hub.sites.queries import get_population
+from hub.taxa.actions import set_standings
+from hub.taxa.models import StandingKind
 from hub.taxa.rules import CareClass
+from hub.taxa.standings import StandingGiven
 from hub.words import NotFound, Refused
 from tests.adoptions.scene import adopted, let_in, patch, put, stands, wanted_species
 from tests.cast import Cast
@@ -22,6 +25,13 @@ from tests.cast import Cast
 def hold(cast: Cast, name: str, adoption: Adoption, population_id: UUID) -> None:
     with cast.work(name) as work:
         hold_population(work, adoption_id=adoption.id, population_id=population_id)
+
+
+def rank(cast: Cast, taxon_id: UUID, text: str) -> None:
+    """The species is given this rank, as a curator notes it."""
+    given = StandingGiven(kind=StandingKind.RANK, text=text, place="Test Vale", authority="The cast")
+    with cast.work("cora") as work:
+        set_standings(work, taxon_id=taxon_id, standings=[given])
 
 
 def held_by(cast: Cast, adoption: Adoption) -> list[str]:
@@ -86,6 +96,22 @@ def test_giving_a_species_back_frees_its_populations(cast: Cast) -> None:
         release(work, adoption_id=ours.id)
     hold(cast, "cora", theirs, population_id)
     assert held_by(cast, ours) == ["SIL-ACA 01"]  # on record, without the claim
+
+
+def test_a_species_that_becomes_rare_takes_nobody_more(cast: Cast) -> None:
+    taxon = wanted_species(cast)
+    population_id = patch(cast, taxon)
+    hold(cast, "cora", adopted(cast, taxon, "alice"), population_id)
+    theirs = adopted(cast, taxon, "charlie")
+    rank(cast, taxon, "G2")
+    with pytest.raises(Refused, match="Somebody else looks after"):
+        hold(cast, "cora", theirs, population_id)
+    rank(cast, taxon, "G5")
+    hold(cast, "cora", theirs, population_id)
+    rank(cast, taxon, "G2")
+    with cast.everywhere() as work:
+        keys = work.db.scalars(select(AdoptedPopulation.sole_key).order_by(AdoptedPopulation.since)).all()
+    assert sorted(key is None for key in keys) == [False, True]
 
 
 def test_a_pause_keeps_the_claim(cast: Cast) -> None:

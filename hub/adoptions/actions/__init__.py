@@ -13,9 +13,9 @@ from hub.adoptions.actions.deciding import (
     resume,
     suspend,
 )
-from hub.adoptions.actions.holding import hold_population, let_go_population
+from hub.adoptions.actions.holding import hold_population, keep_sole, let_go_population
 
 __all__ = [
     "accept", "accept_many", "advance", "ask", "bank_population", "decline", "decline_many", "fulfil",
-    "hold_population", "lapse_due", "let_go_population", "release", "resume", "suspend",
+    "hold_population", "keep_sole", "lapse_due", "let_go_population", "release", "resume", "suspend",
 ]  # fmt: skip

@@ -10,7 +10,7 @@ from sqlalchemy.exc import IntegrityError
 from hub.adoptions.actions.advancing import advance
 from hub.adoptions.actions.moving import not_now, taken
 from hub.adoptions.models import AdoptedPopulation, Adoption
-from hub.adoptions.rules import AdoptionState, Stage, sole_key
+from hub.adoptions.rules import HOLDING, AdoptionState, Stage, sole_key
 from hub.audit.actions import record
 from hub.audit.rules import Event
 from hub.db.work import Work
@@ -92,6 +92,30 @@ def held_alone(work: Work, adoption: Adoption, population: Population) -> Adopte
     except IntegrityError:
         raise Refused(HELD, field="population_id") from None
     return hold
+
+
+def keep_sole(work: Work, *, taxon_id: UUID) -> None:
+    """Bring the sole keys of a species in line with its care class, for the holds that this seat may see.
+
+    Where it has become rare the longest hold on each population gets the key, and nobody joins from then on;
+    those who share it already are left to the curator. Where it is rare no more, everybody may join.
+    """
+    care, seen = taxa.get(work, taxon_id).care_class, set()
+    for hold, season_id in holds_of_species(work, taxon_id):
+        key = sole_key(care, season_id, hold.population_id)
+        hold.sole_key = None if key in seen else key
+        seen.add(key)
+
+
+def holds_of_species(work: Work, taxon_id: UUID) -> list[tuple[AdoptedPopulation, UUID]]:
+    """Every claim that stands on a population of a species, the oldest first, with its season."""
+    found = (
+        select(AdoptedPopulation, Adoption.season_id)
+        .join(Adoption, Adoption.id == AdoptedPopulation.adoption_id)
+        .where(Adoption.taxon_id == taxon_id, Adoption.state.in_(HOLDING))
+        .order_by(AdoptedPopulation.since, AdoptedPopulation.id)
+    )
+    return [(hold, season_id) for hold, season_id in work.db.execute(found)]
 
 
 def let_go_population(work: Work, *, adoption_id: UUID, population_id: UUID) -> None:
