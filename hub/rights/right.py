@@ -30,8 +30,10 @@ class Right(StrEnum):
 
     SITE_READ = "site:read"
     SITE_EDIT = "site:edit"
+    SITE_SHARE = "site:share"
     PERMIT_RECORD = "permit:record"
     CENSUS_RECORD = "census:record"
+    IDENTITY_VERIFY = "identity:verify"
     SALVAGE_DECIDE = "salvage:decide"
 
     SHEET_READ = "sheet:read"
@@ -41,6 +43,7 @@ class Right(StrEnum):
     SUBMISSION_READ = "submission:read"
     SUBMISSION_WRITE = "submission:write"
     SUBMISSION_HAND_IN = "submission:hand-in"
+    SUBMISSION_BENCH = "submission:bench"
     SUBMISSION_VET = "submission:vet"
 
     ACCESSION_READ = "accession:read"

@@ -141,11 +141,6 @@ def salvage_lacks(*, evidence: bool, owner: bool, curator: bool | None) -> list[
     return [words for words, given in asked.items() if not given]
 
 
-def cap_left(cap_seeds: int | None, used_seeds: int) -> int | None:
-    """Seeds that a permit still allows, never below 0; None where it names no number."""
-    return None if cap_seeds is None else max(0, cap_seeds - used_seeds)
-
-
 def papers_needed(*, taxon_listed: bool, protected_area: bool, own_consent: bool) -> list[Paper]:
     """Every paper that collecting this taxon on this land needs. Local law may ask for more."""
     asked = {

@@ -28,6 +28,15 @@ class Dot:
 
 
 @dataclass(frozen=True)
+class ScaleBar:
+    """A line that is so many metres long on the ground."""
+
+    start: Point
+    end: Point
+    metres: int
+
+
+@dataclass(frozen=True)
 class SiteMap:
     """Everything the drawing needs, in its own units."""
 
@@ -53,20 +62,26 @@ def site_map(site: Site, populations: Sequence[Population]) -> SiteMap:
     area = site.outline or circle(site.latitude, site.longitude, site.radius_m)
     plants = [{"type": "Point", "coordinates": [each.longitude, each.latitude]} for each in populations]
     chart = Chart.of([area, *plants], width=WIDTH)
-    metres = METRES_A_DEGREE / chart.down  # to one unit of the drawing
-    bar_m = max((length for length in BARS_M if length / metres <= WIDTH / 3), default=BARS_M[0])
-    bottom = chart.height + 2 * MARGIN
+    bar = scale_bar(chart)
     return SiteMap(
-        view_box=f"0 0 {chart.width:g} {bottom + MARGIN:.0f}",
+        view_box=f"0 0 {chart.width:g} {chart.height + 3 * MARGIN:.0f}",
         area=chart.path(area),
         dots=[
             Dot(letter(at), chart.point(each.longitude, each.latitude), each)
             for at, each in enumerate(populations)
         ],
-        bar_from=(MARGIN, bottom),
-        bar_to=(round(MARGIN + bar_m / metres, 1), bottom),
-        bar_m=bar_m,
+        bar_from=bar.start,
+        bar_to=bar.end,
+        bar_m=bar.metres,
     )
+
+
+def scale_bar(chart: Chart) -> ScaleBar:
+    """A round length of at most a third of the drawing, below it."""
+    metres = METRES_A_DEGREE / chart.down  # to one unit of the drawing
+    length = max((length for length in BARS_M if length / metres <= chart.width / 3), default=BARS_M[0])
+    bottom = chart.height + 2 * MARGIN
+    return ScaleBar((MARGIN, bottom), (round(MARGIN + length / metres, 1), bottom), length)
 
 
 def letter(at: int) -> str:

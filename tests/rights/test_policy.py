@@ -38,8 +38,10 @@ adoption:ask            .       .      x     .       .        .           .     
 adoption:decide         .       .      .     .       x        .           .         .
 site:read               .       .      x     x       x        x           .         .
 site:edit               .       .      x     .       x        .           .         .
+site:share              .       .      .     .       x        .           .         .
 permit:record           .       .      .     .       x        .           .         .
 census:record           .       .      x     x       x        .           .         .
+identity:verify         .       .      .     .       x        .           .         .
 salvage:decide          .       .      .     .       x        .           .         .
 sheet:read              .       .      x     x       x        x           .         .
 sheet:issue             .       .      x     .       x        .           .         .
@@ -47,6 +49,7 @@ rule:override           .       .      .     .       x        .           .     
 submission:read         .       .      x     x       x        x           .         .
 submission:write        .       .      x     x       .        .           .         .
 submission:hand-in      .       .      x     .       .        .           .         .
+submission:bench        .       .      .     .       x        x           .         .
 submission:vet          .       .      .     .       x        .           .         .
 accession:read          .       .      x     x       x        x           .         .
 lot:read                .       .      .     .       x        x           .         .

@@ -15,7 +15,6 @@ from hub.sites.rules import (
     Paper,
     PermissionState,
     SalvageState,
-    cap_left,
     holds_on,
     may_become,
     papers_missing,
@@ -84,11 +83,6 @@ def test_a_salvage_needs_all_three(evidence: bool, owner: bool, curator: bool | 
 def test_a_salvage_names_what_it_waits_for() -> None:
     (words,) = salvage_lacks(evidence=True, owner=False, curator=True)
     assert str(words) == "the owner’s agreement"
-
-
-@pytest.mark.parametrize(("cap", "used", "left"), [(None, 999, None), (40, 0, 40), (40, 40, 0), (40, 55, 0)])
-def test_a_cap_is_never_overdrawn(cap: int | None, used: int, left: int | None) -> None:
-    assert cap_left(cap, used) == left
 
 
 def test_the_owner_is_always_asked() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Any
 from uuid import UUID
 
 from hub.audit.actions import record
@@ -24,22 +25,18 @@ def record_census(
     plants_low: int | None = None,
     plants_high: int | None = None,
     fruiting_plants: int | None = None,
-    fruits_per_plant: float | None = None,
-    seeds_per_fruit: float | None = None,
-    note: str = "",
+    **more: Any,
 ) -> Census:
     """Record one count. A mistake is mended by another census of the same day, which then counts.
 
-    ``plants_low`` and ``plants_high`` are the 95 % interval. Raises Refused where the figures contradict
-    each other.
+    ``plants_low`` and ``plants_high`` are the 95 % interval; ``more`` are fruits_per_plant, seeds_per_fruit
+    and note, as known. Raises Refused where the figures contradict each other.
     """
     population = queries.get_population(work, population_id)
     if counted_on > work.today:
         raise Refused(say("This day is still to come."), field="counted_on")
     check_interval(plants, plants_low, plants_high)
-    most = plants if plants_high is None else plants_high
-    if fruiting_plants is not None and fruiting_plants > most:
-        raise Refused(say("No more plants can bear fruit than there are."), field="fruiting_plants")
+    check_fruiting(fruiting_plants, plants if plants_high is None else plants_high)
     census = Census(
         bank_id=population.bank_id,
         site_id=population.site_id,
@@ -50,15 +47,18 @@ def record_census(
         plants_low=plants_low,
         plants_high=plants_high,
         fruiting_plants=fruiting_plants,
-        fruits_per_plant=fruits_per_plant,
-        seeds_per_fruit=seeds_per_fruit,
-        note=note,
         noted_at=work.now,
+        **more,
     )
     work.db.add(census)
     work.db.flush()
     record(work, Event.CENSUS_RECORDED, census, after={"counted_on": str(counted_on), "plants": plants})
     return census
+
+
+def check_fruiting(fruiting_plants: int | None, most: int) -> None:
+    if fruiting_plants is not None and fruiting_plants > most:
+        raise Refused(say("No more plants can bear fruit than there are."), field="fruiting_plants")
 
 
 def check_interval(plants: int, low: int | None, high: int | None) -> None:

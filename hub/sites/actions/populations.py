@@ -16,7 +16,6 @@ from hub.science.distance import Position
 from hub.sites import queries
 from hub.sites.actions.noted import changes, check_version
 from hub.sites.models import Population
-from hub.sites.rules import Origin, Threat, Trend
 from hub.taxa.models import Taxon
 from hub.words import Refused, say
 
@@ -32,15 +31,12 @@ def add_population(
     longitude: float,
     uncertainty_m: float,
     code: str = "",
-    label: str = "",
-    origin: Origin = Origin.UNKNOWN,
-    trend: Trend = Trend.UNKNOWN,
-    threat: Threat = Threat.NONE,
-    threat_note: str = "",
+    **more: Any,
 ) -> Population:
     """Add the plants of one taxon at a site; without a ``code`` it gets the next one free.
 
-    Raises Refused, with the distance, for a position outside the site.
+    ``more`` are label, origin, trend, threat and threat_note, as known. Raises Refused, with the distance,
+    for a position outside the site.
     """
     site, taxon = queries.get_site(work, site_id), work.db.get(Taxon, taxon_id)
     if taxon is None:
@@ -54,19 +50,18 @@ def add_population(
         site_id=site.id,
         taxon_id=taxon_id,
         code=code or next_code(work, taxon),
-        label=label,
         latitude=latitude,
         longitude=longitude,
         uncertainty_m=uncertainty_m,
-        origin=origin,
-        trend=trend,
-        threat=threat,
-        threat_note=threat_note,
+        **{"label": "", **more},
     )
     work.db.add(population)
     work.db.flush()
     record(
-        work, Event.POPULATION_ADDED, population, after={"code": population.code, "taxon_id": str(taxon_id)}
+        work,
+        Event.POPULATION_ADDED,
+        population,
+        after={"code": population.code, "taxon_id": str(taxon_id)},
     )
     return population
 

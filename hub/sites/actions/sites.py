@@ -30,43 +30,25 @@ def open_site(
     *,
     name: str,
     district_id: UUID,
-    latitude: float,
-    longitude: float,
-    radius_m: float,
-    owner_label: str,
-    ecoregion_id: UUID | None = None,
     outline: Mapping[str, Any] | None = None,
-    owner_email: str = "",
-    habitat: str = "",
-    locality: str = "",
     risks: Sequence[str] = (),
-    risk_note: str = "",
-    protected_area: bool = False,
-    own_consent_needed: bool = False,
+    **more: Any,
 ) -> Site:
     """Open a site for the asker's bank; a group that opens one is let in on it.
 
-    Raises Refused, with the distance, for a position outside the district.
+    ``more`` are the other columns that people fill in: latitude, longitude, radius_m and owner_label always,
+    and ecoregion_id, owner_email, habitat, locality, risk_note, protected_area and own_consent_needed as
+    known. Raises Refused, with the distance, for a position outside the district.
     """
     bank = there(work.db.get(Bank, work.scope.bank_id), "bank")
     site = Site(
         bank_id=bank.id,
         opened_by_group_id=work.scope.own_group_id,
-        district_id=district_id,
-        ecoregion_id=ecoregion_id,
         name=name,
-        locality=locality,
-        owner_label=owner_label,
-        owner_email=owner_email,
-        habitat=habitat,
-        latitude=latitude,
-        longitude=longitude,
-        radius_m=radius_m,
+        district_id=district_id,
         outline=read_outline(outline) if outline else None,
         risks=[str(risk) for risk in risks],
-        risk_note=risk_note,
-        protected_area=protected_area,
-        own_consent_needed=own_consent_needed,
+        **more,
     )
     check_place(work, site, bank)
     work.db.add(site)

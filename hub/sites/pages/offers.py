@@ -55,5 +55,8 @@ def rights(work: Work) -> dict[str, bool]:
     return {
         "may_edit": may(work.scope, Right.SITE_EDIT),
         "may_count": may(work.scope, Right.CENSUS_RECORD),
-        "may_curate": may(work.scope, Right.SALVAGE_DECIDE),
+        "may_share": may(work.scope, Right.SITE_SHARE),
+        "may_verify": may(work.scope, Right.IDENTITY_VERIFY),
+        "may_permit": may(work.scope, Right.PERMIT_RECORD),
+        "may_decide": may(work.scope, Right.SALVAGE_DECIDE),
     }

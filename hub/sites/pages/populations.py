@@ -118,7 +118,7 @@ def here(population_id: UUID) -> str:
     return url_for(".population", population_id=population_id)
 
 
-@pages.get("/populations/<uuid:population_id>/verify", needs=Right.PERMIT_RECORD)
+@pages.get("/populations/<uuid:population_id>/verify", needs=Right.IDENTITY_VERIFY)
 def verify_identity(work: Work, population_id: UUID) -> Response:
     return verifying(work, population_id, Form(schemas.VerifySchema()))
 
@@ -128,7 +128,7 @@ def verifying(work: Work, population_id: UUID, form: Form) -> Response:
     return render("sites/verify.html", form=form, population=found, taxon=get(work, found.taxon_id))
 
 
-@pages.post("/populations/<uuid:population_id>/verify", needs=Right.PERMIT_RECORD)
+@pages.post("/populations/<uuid:population_id>/verify", needs=Right.IDENTITY_VERIFY)
 def send_identity(work: Work, population_id: UUID) -> Response:
     form = Form.sent(schemas.VerifySchema())
     with form.answering():

@@ -17,7 +17,7 @@ from hub.web.render import done, notice
 from hub.words import say
 
 
-@pages.post("/sites/<uuid:site_id>/share", needs=Right.PERMIT_RECORD)
+@pages.post("/sites/<uuid:site_id>/share", needs=Right.SITE_SHARE)
 def share_site(work: Work, site_id: UUID) -> Response:
     form, back = Form.sent(schemas.ShareSchema()), url_for(".site", site_id=site_id)
     with form.answering():
@@ -27,7 +27,7 @@ def share_site(work: Work, site_id: UUID) -> Response:
     return told(form, back)
 
 
-@pages.post("/sites/<uuid:site_id>/unshare", needs=Right.PERMIT_RECORD)
+@pages.post("/sites/<uuid:site_id>/unshare", needs=Right.SITE_SHARE)
 def unshare_site(work: Work, site_id: UUID) -> Response:
     form, back = Form.sent(schemas.ShareSchema()), url_for(".site", site_id=site_id)
     with form.answering():
