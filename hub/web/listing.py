@@ -85,11 +85,11 @@ class Asked:
     def search(self) -> str:
         return self.typed.get("search", "")
 
-    def page(self, work: Work, statement: Select[Any]) -> Page:
+    def page(self, work: Work, statement: Select[*tuple[Any, ...]]) -> Page:
         """The asked page of a list."""
         return page_of(work, statement, self.orders[self.order], at=self.at)
 
-    def everything(self, work: Work, statement: Select[Any]) -> Sequence[Any]:
+    def everything(self, work: Work, statement: Select[*tuple[Any, ...]]) -> Sequence[Any]:
         """All rows of the list in its order, for a download. Raises 413 beyond ``LONGEST_DOWNLOAD`` rows."""
         asked = in_order(statement, self.orders[self.order]).limit(LONGEST_DOWNLOAD + 1)
         rows = work.db.execute(asked).all()

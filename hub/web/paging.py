@@ -77,7 +77,9 @@ class SortKey:
         return self.column <= value if self.descending is not backwards else self.column >= value
 
 
-def page_of(work: Work, statement: Select[Any], by: Sequence[Any], *, at: str = "", size: int = PAGE) -> Page:
+def page_of(
+    work: Work, statement: Select[*tuple[Any, ...]], by: Sequence[Any], *, at: str = "", size: int = PAGE
+) -> Page:
     """The page of a list at a cursor, the first page without one. Raises BadRequest for a torn cursor.
 
     Items are the entities of a statement that selects one thing, and whole rows of one that selects several.
@@ -99,14 +101,19 @@ def page_of(work: Work, statement: Select[Any], by: Sequence[Any], *, at: str = 
     )
 
 
-def in_order(statement: Select[Any], by: Sequence[Any]) -> Select[Any]:
+def in_order(statement: Select[*tuple[Any, ...]], by: Sequence[Any]) -> Select[*tuple[Any, ...]]:
     """The whole list in its order, for downloads."""
     order = [part for column in by for part in SortKey.of(column).order(backwards=False)]
     return statement.order_by(None).order_by(*order)
 
 
 def fetched(
-    work: Work, statement: Select[Any], keys: list[SortKey], backwards: bool, edge: list[Any], size: int
+    work: Work,
+    statement: Select[*tuple[Any, ...]],
+    keys: list[SortKey],
+    backwards: bool,
+    edge: list[Any],
+    size: int,
 ) -> list[Any]:
     order = [part for key in keys for part in key.order(backwards)]
     asked = statement.add_columns(*(key.column for key in keys)).order_by(None).order_by(*order).limit(size)

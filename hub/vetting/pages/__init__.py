@@ -1,6 +1,6 @@
 """The pages of vetting, a file for each."""
 
 from hub.vetting.pages.blueprint import pages  # isort: skip  # the others hang themselves on it
-from hub.vetting.pages import hand_in, photographs, submission, writing
+from hub.vetting.pages import bench, hand_in, photographs, submission, submission_bench, writing
 
-__all__ = ["hand_in", "pages", "photographs", "submission", "writing"]
+__all__ = ["bench", "hand_in", "pages", "photographs", "submission", "submission_bench", "writing"]

@@ -1,5 +1,18 @@
 """Reads: submissions, what was handed in with them, and what was said about them."""
 
+from hub.vetting.queries.bench import (
+    ALIKE_ORDERS,
+    BENCH_ORDERS,
+    Gravity,
+    alike,
+    bench,
+    bench_choices,
+    count_waiting,
+    findings_alike,
+    history,
+    neighbour,
+    open_notes,
+)
 from hub.vetting.queries.photographs import (
     count_photographs,
     get_photograph,
@@ -25,7 +38,9 @@ from hub.vetting.queries.submissions import (
 )
 
 __all__ = [
-    "ORDERS", "collection_of", "count_photographs", "findings", "get", "get_photograph", "newest_revision",
-    "open_hand_ins", "ours", "photographs", "photographs_of", "remarks", "removed_photographs", "revisions",
-    "sent_with", "shared_findings", "sheets_in_hand", "taxa_handed_in", "under_sheet",
+    "ALIKE_ORDERS", "BENCH_ORDERS", "ORDERS", "Gravity", "alike", "bench", "bench_choices", "collection_of",
+    "count_photographs", "count_waiting", "findings", "findings_alike", "get", "get_photograph", "history",
+    "neighbour", "newest_revision", "open_hand_ins", "open_notes", "ours", "photographs", "photographs_of",
+    "remarks", "removed_photographs", "revisions", "sent_with", "shared_findings", "sheets_in_hand",
+    "taxa_handed_in", "under_sheet",
 ]  # fmt: skip

@@ -1,0 +1,191 @@
+"""The curator’s queue: what waits, the most urgent first, and findings that are alike.
+
+What waits is found through the index on bank, state and urgency, so that the past costs nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from enum import StrEnum
+from typing import Any
+from uuid import UUID
+
+from sqlalchemy import ColumnElement, Row, Select, distinct, exists, func, or_, select
+
+from hub.accounts.models import Person
+from hub.audit.queries import history_of
+from hub.audit.rules import Event
+from hub.db.work import Work
+from hub.groups.models import Group
+from hub.sites.models import Population
+from hub.taxa.models import Taxon
+from hub.vetting.models import FindingRecord, Submission
+from hub.vetting.rules import FindingState, Severity, SubmissionState, Urgency
+from hub.web.paging import SortKey, past
+
+URGENT = (Submission.urgency_rank, Submission.deadline_at, Submission.id)
+BENCH_ORDERS: dict[str, Sequence[Any]] = {
+    "urgent": URGENT,
+    "newest": (Submission.handed_in_at.desc(), Submission.id),
+    "oldest": (Submission.handed_in_at, Submission.id),
+    "number": (Submission.number, Submission.id),
+    "number-down": (Submission.number.desc(), Submission.id),
+    "species": (Taxon.canonical, Submission.number, Submission.id),
+    "species-down": (Taxon.canonical.desc(), Submission.number.desc(), Submission.id),
+    "group": (Group.name, Submission.number, Submission.id),
+    "group-down": (Group.name.desc(), Submission.number.desc(), Submission.id),
+    "gravest": (Submission.open_stops.desc(), Submission.open_queries.desc(), Submission.id),
+}
+ALIKE_ORDERS: dict[str, Sequence[Any]] = {"urgent": (*URGENT, FindingRecord.about, FindingRecord.id)}
+
+
+class Gravity(StrEnum):
+    """What still stands open of a submission."""
+
+    STOPS = "stops"
+    QUERIES = "queries"
+    CLEAR = "clear"
+
+
+_GRAVITY: dict[Gravity, ColumnElement[bool]] = {
+    Gravity.STOPS: Submission.open_stops > 0,
+    Gravity.QUERIES: (Submission.open_stops == 0) & (Submission.open_queries > 0),
+    Gravity.CLEAR: (Submission.open_stops == 0) & (Submission.open_queries == 0),
+}
+
+# An open finding of its submission’s newest revision.
+OPEN_NOW = (
+    (FindingRecord.submission_id == Submission.id)
+    & (FindingRecord.revision == Submission.revision)
+    & (FindingRecord.state == FindingState.OPEN)
+)
+
+
+def in_state(work: Work, state: SubmissionState = SubmissionState.HANDED_IN) -> ColumnElement[bool]:
+    """The submissions of the asker’s bank in one state."""
+    return (Submission.bank_id == work.scope.own_bank_id) & (Submission.state == state)
+
+
+def bench(
+    work: Work,
+    *,
+    search: str | None = None,
+    state: SubmissionState | None = None,
+    urgency: Urgency | None = None,
+    taxon: UUID | None = None,
+    group: UUID | None = None,
+    open: Gravity | None = None,
+    mine: bool = False,
+) -> Select[Submission, Taxon, str, str]:
+    """Submissions with their taxon, the name of their group and the code of their population."""
+    found = (
+        select(Submission, Taxon, Group.name, Population.code)
+        .join(Taxon, Taxon.id == Submission.taxon_id)
+        .join(Group, Group.id == Submission.group_id)
+        .join(Population, Population.id == Submission.population_id)
+        .where(in_state(work, state or SubmissionState.HANDED_IN))
+    )
+    if search:
+        columns = (Submission.number, Taxon.canonical, Taxon.vernacular, Group.name, Population.code)
+        found = found.where(or_(*(column.icontains(search, autoescape=True) for column in columns)))
+    wanted = {Submission.urgency: urgency, Submission.taxon_id: taxon, Submission.group_id: group}
+    found = found.where(*(column == value for column, value in wanted.items() if value is not None))
+    if mine:
+        found = found.where(Submission.decided_by == work.scope.person_id)
+    return found.where(_GRAVITY[open]) if open is not None else found
+
+
+def bench_choices(work: Work, state: SubmissionState) -> tuple[list[Row[Any]], list[Row[Any]]]:
+    """Id and name of the species, and of the groups, with a submission in this state."""
+    of_taxon = exists().where(in_state(work, state), Submission.taxon_id == Taxon.id)
+    of_group = exists().where(in_state(work, state), Submission.group_id == Group.id)
+    taxa = select(Taxon.id, Taxon.canonical).where(of_taxon).order_by(Taxon.canonical)
+    groups = select(Group.id, Group.name).where(of_group).order_by(Group.name)
+    return list(work.db.execute(taxa)), list(work.db.execute(groups))
+
+
+def count_waiting(work: Work) -> int:
+    """Submissions that wait for the asker’s bank."""
+    return work.db.scalar(select(func.count()).select_from(Submission).where(in_state(work))) or 0
+
+
+def open_notes(work: Work, submissions: Iterable[Submission]) -> dict[UUID, int]:
+    """Open notes of the newest revision of each of some submissions."""
+    found = (
+        select(Submission.id, func.count())
+        .join(FindingRecord, OPEN_NOW)
+        .where(Submission.id.in_([each.id for each in submissions]), FindingRecord.severity == Severity.NOTE)
+        .group_by(Submission.id)
+    )
+    return {row[0]: row[1] for row in work.db.execute(found)}
+
+
+def alike(work: Work) -> list[Row[Any]]:
+    """Check, severity, open findings and submissions they are of, among all that waits; the gravest first."""
+    found = (
+        select(
+            FindingRecord.check,
+            FindingRecord.severity,
+            func.count().label("findings"),
+            func.count(distinct(Submission.id)).label("submissions"),
+        )
+        .join(Submission, OPEN_NOW)
+        .where(in_state(work))
+        .group_by(FindingRecord.check, FindingRecord.severity)
+    )
+    worst_first = list(Severity)
+    rows: list[Row[Any]] = list(work.db.execute(found))
+    return sorted(rows, key=lambda row: (worst_first.index(row.severity), -row.findings, row.check))
+
+
+def findings_alike(
+    work: Work, *, check: str, severity: Severity
+) -> Select[FindingRecord, Submission, Taxon, str]:
+    """Every open finding of one check and severity, with its submission, species and group."""
+    return (
+        select(FindingRecord, Submission, Taxon, Group.name)
+        .join(Submission, OPEN_NOW)
+        .join(Taxon, Taxon.id == Submission.taxon_id)
+        .join(Group, Group.id == Submission.group_id)
+        .where(in_state(work), FindingRecord.check == check, FindingRecord.severity == severity)
+    )
+
+
+def neighbour(work: Work, submission: Submission, *, before: bool) -> UUID | None:
+    """The submission that stands next to this one in the queue, before or after it."""
+    keys = [SortKey.of(column) for column in URGENT]
+    edge = [submission.urgency_rank, submission.deadline_at, submission.id]
+    order = [part for key in keys for part in key.order(before)]
+    found = select(Submission.id).where(in_state(work), past(keys, edge, before)).order_by(*order).limit(1)
+    return work.db.scalars(found).one_or_none()
+
+
+@dataclass(frozen=True)
+class Happened:
+    """One thing that was done with a submission: when, by whom, from which state to which, and why."""
+
+    at: datetime
+    by: str
+    before: SubmissionState
+    after: SubmissionState
+    reason: str
+
+
+def history(work: Work, submission: Submission) -> list[Happened]:
+    """Every move of a submission that this seat may see, the first first."""
+    entries = history_of(work, thing_kind="submission", thing_id=str(submission.id))
+    moves = [entry for entry in entries if entry.event == Event.SUBMISSION_MOVED]
+    people = select(Person.id, Person.name).where(Person.id.in_({each.person_id for each in moves}))
+    names = {row.id: row.name for row in work.db.execute(people)}
+    return [
+        Happened(
+            at=entry.at,
+            by=names.get(entry.person_id, "") if entry.person_id else "",
+            before=SubmissionState(entry.before["state"]),
+            after=SubmissionState(entry.after["state"]),
+            reason=entry.reason,
+        )
+        for entry in moves
+    ]
