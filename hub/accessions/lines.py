@@ -7,8 +7,10 @@ from dataclasses import dataclass
 
 from hub.accessions.rules import LotKind
 from hub.vetting.collection import Collection, Handling, Tally
+from hub.words import Refused, say
 
 BULK_LABEL = "B"
+NO_MOTHER = say("No mother plant gave seed by its tallies, so there is no lot to make. Send it back first.")
 
 
 @dataclass(frozen=True)
@@ -22,13 +24,19 @@ class LotPlan:
 
 
 def lots_for(collection: Collection) -> list[LotPlan]:
-    """The lots of a collection. Their seeds add up to the collection's total exactly."""
+    """The lots of a collection. Their seeds add up to the collection's total exactly.
+
+    Raises Refused for seed kept by mother of which no mother gave any.
+    """
     if collection.handling is Handling.BULK:
         return [LotPlan(BULK_LABEL, LotKind.BULK, "", collection.total_seeds)]
     mothers = [tally for tally in collection.tallies if tally.fruits_taken or tally.seeds]
+    if not mothers:
+        raise Refused(NO_MOTHER)
     shares = shared_out(collection.total_seeds, [weight(tally, collection) for tally in mothers])
+    digits = max(2, len(str(len(mothers))))  # so that labels sort as they count
     return [
-        LotPlan(f"{place:02d}", LotKind.MATERNAL_LINE, tally.flag, seeds)
+        LotPlan(f"{place:0{digits}d}", LotKind.MATERNAL_LINE, tally.flag, seeds)
         for place, (tally, seeds) in enumerate(zip(mothers, shares, strict=True), start=1)
     ]
 

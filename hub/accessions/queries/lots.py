@@ -1,28 +1,15 @@
-"""The accession book, lots and their ledger."""
+"""Lots, and the ledger of their seed."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from uuid import UUID
 
-from sqlalchemy import func, select
+from sqlalchemy import Row, func, select
 
-from hub.accessions.models import Accession, Lot, LotEntry
+from hub.accessions.models import Lot, LotEntry
 from hub.db.work import Work
 from hub.words import NotFound
-
-
-def get(work: Work, accession_id: UUID, *, locked: bool = False) -> Accession:
-    """One accession. Raises NotFound for any that this seat may not see."""
-    found = select(Accession).where(Accession.id == accession_id)
-    accession = work.db.scalars(found.with_for_update() if locked else found).one_or_none()
-    if accession is None:
-        raise NotFound("accession")
-    return accession
-
-
-def of_submission(work: Work, submission_id: UUID) -> Accession | None:
-    """The accession that a submission became, if it was approved."""
-    return work.db.scalars(select(Accession).where(Accession.submission_id == submission_id)).one_or_none()
 
 
 def lots_of(work: Work, accession_id: UUID) -> list[Lot]:
@@ -31,7 +18,7 @@ def lots_of(work: Work, accession_id: UUID) -> list[Lot]:
 
 
 def get_lot(work: Work, lot_id: UUID, *, locked: bool = False) -> Lot:
-    """One lot. Raises NotFound for any that this seat may not see."""
+    """One lot. Raises NotFound for any that this seat may not see. ``locked`` reads it afresh."""
     found = select(Lot).where(Lot.id == lot_id)
     if locked:
         found = found.with_for_update().execution_options(populate_existing=True)
@@ -45,6 +32,19 @@ def entries_of(work: Work, lot_id: UUID) -> list[LotEntry]:
     """The ledger of one lot, oldest first."""
     found = select(LotEntry).where(LotEntry.lot_id == lot_id)
     return list(work.db.scalars(found.order_by(LotEntry.at, LotEntry.id)))
+
+
+def entries_of_accession(work: Work, accession_id: UUID) -> Sequence[Row[LotEntry, str]]:
+    """The ledger of all lots of an accession, each entry with its lot's label: by lot, oldest first."""
+    found = select(LotEntry, Lot.label).join(Lot, Lot.id == LotEntry.lot_id)
+    found = found.where(Lot.accession_id == accession_id)
+    return work.db.execute(found.order_by(Lot.label, LotEntry.at, LotEntry.id)).all()
+
+
+def estimated_lots(work: Work, accession_id: UUID) -> set[UUID]:
+    """The lots whose balance rests on an estimate."""
+    found = select(LotEntry.lot_id).join(Lot, Lot.id == LotEntry.lot_id)
+    return set(work.db.scalars(found.where(Lot.accession_id == accession_id, LotEntry.estimated)))
 
 
 def seeds_of(work: Work, accession_id: UUID) -> int:

@@ -1,0 +1,6 @@
+"""Verbs of accessions: approve, enter, place, move."""
+
+from hub.accessions.actions.approving import approve
+from hub.accessions.actions.keeping import enter, move, place_lot
+
+__all__ = ["approve", "enter", "move", "place_lot"]
