@@ -59,6 +59,9 @@ class Stage(Worded):
 
 
 STAGES = tuple(Stage)
+NOT_BEGUN = frozenset(
+    {Stage.ADOPTED, Stage.PERMITTED}
+)  # a group can stand here without having lifted a finger
 
 # A population of one of these care classes is held by one group alone.
 ONE_GROUP_PER_POPULATION = frozenset({CareClass.RARE, CareClass.CRITICAL, CareClass.UNKNOWN})
@@ -130,13 +133,22 @@ def waits_for_curator(mode: AdoptionMode, care: CareClass) -> bool:
     return mode is AdoptionMode.CURATOR or care in CURATOR_ALWAYS
 
 
-def lapses(*, today: date, lapses_on: date, state: AdoptionState, stage: Stage, owner_asked: bool) -> bool:
-    """Whether an adoption falls back to the list: the day has come and nothing at all was done.
+def lapses(
+    *,
+    today: date,
+    lapses_on: date,
+    state: AdoptionState,
+    stage: Stage,
+    since: date,
+    last_done: date | None,
+) -> bool:
+    """Whether an adoption falls back to the list: the day has come, nothing was done ``since`` it was asked.
 
-    Asking an owner for permission counts as doing something; so does all that carries it past *adopted*.
+    ``last_done`` is the day on which the group last asked an owner, or its plants were last counted. That a
+    permission stood there already is nobody's doing, so *permitted* alone does not save it.
     """
-    idle = state is AdoptionState.ACTIVE and stage is Stage.ADOPTED and not owner_asked
-    return idle and today >= lapses_on
+    idle = last_done is None or last_done < since
+    return state is AdoptionState.ACTIVE and stage in NOT_BEGUN and idle and today >= lapses_on
 
 
 def holding_key(group_id: UUID, season_id: UUID, taxon_id: UUID) -> str:

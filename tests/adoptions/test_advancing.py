@@ -15,8 +15,9 @@ from hub.adoptions import listeners
 from hub.adoptions.actions import advance, hold_population, lapse_due, suspend
 from hub.adoptions.models import AdoptedPopulation, Adoption
 from hub.adoptions.rules import STAGES, AdoptionState, Stage
-from hub.sites.actions import ask_permission, grant_permission
+from hub.sites.actions import ask_permission, grant_permission, record_census
 from hub.sites.models import Population
+from hub.sites.rules import CensusMethod
 from tests.adoptions.scene import adopted, asked, let_in, patch, put, stands, wanted_species
 from tests.cast import Cast
 
@@ -172,7 +173,25 @@ def test_having_asked_the_owner_is_activity(cast: Cast, claim: Claim) -> None:
     assert stands(cast, claim.adoption).state is AdoptionState.ACTIVE
 
 
-def test_an_adoption_that_got_further_does_not_lapse(cast: Cast, claim: Claim) -> None:
+def test_having_counted_the_plants_is_activity(cast: Cast, claim: Claim) -> None:
+    with cast.work("alice") as work:
+        record_census(
+            work,
+            population_id=claim.population_id,
+            counted_on=date(2031, 7, 14),
+            method=CensusMethod.COUNTED,
+            plants=240,
+        )
+    assert lapsed(cast, cast.season.lapses_on) == 0
+
+
+def test_a_permission_that_stood_there_already_is_none(cast: Cast, claim: Claim) -> None:
     with cast.work("alice") as work:
         advance(work, adoption_id=claim.adoption.id, stage=Stage.PERMITTED)
+    assert lapsed(cast, cast.season.lapses_on) == 1
+
+
+def test_an_adoption_with_a_sheet_does_not_lapse(cast: Cast, claim: Claim) -> None:
+    with cast.work("alice") as work:
+        advance(work, adoption_id=claim.adoption.id, stage=Stage.READY)
     assert lapsed(cast, cast.season.lapses_on) == 0

@@ -105,16 +105,17 @@ def test_a_curator_decides_by_policy_and_always_on_critical_plants(
     assert waits_for_curator(mode, care) == (mode is AdoptionMode.CURATOR or care is CareClass.CRITICAL)
 
 
-LAST = date(2031, 9, 1)
+LAST, SINCE = date(2031, 9, 1), date(2031, 3, 8)
+DONE = [None, SINCE - timedelta(days=1), SINCE, LAST]
 
 
-@pytest.mark.parametrize(("state", "stage", "asked"), list(product(AdoptionState, Stage, (False, True))))
+@pytest.mark.parametrize(("state", "stage", "done"), list(product(AdoptionState, Stage, DONE)))
 def test_only_an_active_adoption_without_any_activity_lapses(
-    state: AdoptionState, stage: Stage, asked: bool
+    state: AdoptionState, stage: Stage, done: date | None
 ) -> None:
-    idle = state is AdoptionState.ACTIVE and stage is Stage.ADOPTED and not asked
-    facts = {"state": state, "stage": stage, "owner_asked": asked, "lapses_on": LAST}
-    assert lapses(today=LAST, **facts) == idle  # type: ignore[arg-type]
+    untouched = stage in ("adopted", "permitted") and done in DONE[:2]
+    facts = {"state": state, "stage": stage, "since": SINCE, "last_done": done, "lapses_on": LAST}
+    assert lapses(today=LAST, **facts) == (untouched and state == "active")  # type: ignore[arg-type]
     assert not lapses(today=LAST - timedelta(days=1), **facts)  # type: ignore[arg-type]
 
 

@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import date
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Select, exists, select
+from sqlalchemy import Select, func, select
 
 from hub.adoptions import letters, queries
 from hub.adoptions.actions.moving import move, not_now, taken, turn
-from hub.adoptions.models import Adoption
-from hub.adoptions.rules import AdoptionState, Stage, lapses
+from hub.adoptions.models import AdoptedPopulation, Adoption
+from hub.adoptions.rules import NOT_BEGUN, AdoptionState, lapses
 from hub.db.work import Work
 from hub.groups.queries import get_group
 from hub.groups.rules import GroupState
-from hub.sites.models import Permission, Population
+from hub.sites.models import Census, Permission, Population
 from hub.taxa.models import Season
 from hub.words import Refused, say
 
@@ -98,28 +97,40 @@ def lapse_due(work: Work) -> int:
 
 
 def is_due(work: Work, row: Any) -> bool:
+    done = [day for day in (row.owner_asked_on, row.counted_on) if day]
     return lapses(
         today=work.today,
         lapses_on=row.lapses_on,
         state=row.state,
         stage=row.stage,
-        owner_asked=row.owner_asked,
+        since=row.asked_at.astimezone(work.zone).date(),
+        last_done=max(done, default=None),
     )
 
 
-def perhaps_idle() -> Select[UUID, AdoptionState, Stage, date, bool]:
-    """Adoptions that have got no further than *adopted*, with what decides whether they lapse."""
-    owner_asked = exists().where(
-        Permission.asked_by_group_id == Adoption.group_id,
-        Permission.noted_at >= Adoption.asked_at,
-        Permission.site_id == Population.site_id,
-        Population.taxon_id == Adoption.taxon_id,
+def perhaps_idle() -> Select[Any]:
+    """Adoptions that nobody may have begun on, with what decides whether they lapse."""
+    owner_asked_on = (
+        select(func.max(Permission.asked_on))
+        .join(Population, Population.site_id == Permission.site_id)
+        .where(Permission.asked_by_group_id == Adoption.group_id, Population.taxon_id == Adoption.taxon_id)
+    )
+    counted_on = (
+        select(func.max(Census.counted_on))
+        .join(AdoptedPopulation, AdoptedPopulation.population_id == Census.population_id)
+        .where(AdoptedPopulation.adoption_id == Adoption.id)
     )
     return (
         select(
-            Adoption.id, Adoption.state, Adoption.stage, Season.lapses_on, owner_asked.label("owner_asked")
+            Adoption.id,
+            Adoption.state,
+            Adoption.stage,
+            Adoption.asked_at,
+            Season.lapses_on,
+            owner_asked_on.correlate(Adoption).scalar_subquery().label("owner_asked_on"),
+            counted_on.correlate(Adoption).scalar_subquery().label("counted_on"),
         )
         .join(Season, Season.id == Adoption.season_id)
-        .where(Adoption.state == AdoptionState.ACTIVE, Adoption.stage == Stage.ADOPTED)
+        .where(Adoption.state == AdoptionState.ACTIVE, Adoption.stage.in_(NOT_BEGUN))
         .order_by(Adoption.id)
     )
