@@ -171,9 +171,3 @@ class ImportSchema(Schema):
 
     file = Upload(list_file, required=True)
     whole = Yes()
-
-
-class ConfirmSchema(Schema):
-    """The seal of a list that was looked at."""
-
-    seal = Text(400, required=True)

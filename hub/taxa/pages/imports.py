@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from uuid import UUID
 
-from flask import url_for
+from flask import request, url_for
 from itsdangerous import BadData, URLSafeSerializer
 from werkzeug.wrappers import Response
 
@@ -55,9 +55,9 @@ def look_at_list(work: Work, season_id: UUID) -> Response:
 @pages.post("/seasons/<uuid:season_id>/import/confirm", needs=Right.WANTED_EDIT)
 def confirm_list(work: Work, season_id: UUID) -> Response:
     season = queries.get_own_season(work, season_id)
-    form = Form.sent(schemas.ConfirmSchema())
+    form = Form(schemas.ImportSchema())
     with form.answering():
-        key, whole, digest = opened(work, season, form.data["seal"])
+        key, whole, digest = opened(work, season, request.form.get("seal", ""))
         rows = read_wanted(work.files.read(key)).rows
         plan = planned(work, season, rows, whole=whole)
         if plan.digest != digest:

@@ -48,11 +48,14 @@ def wanted(work: Work) -> Response:
         rows = csv_rows(work, shelf, asked.everything(work, statement))
         return csv_download(f"wanted-{shelf.season.year}", HEAD, rows)
     page = asked.page(work, statement)
+    narrowed = any(value for value in conditions.values())
     return render(
         "taxa/wanted.html",
         shelf=shelf,
         asked=asked,
         page=page,
+        narrowed=narrowed,
+        whole_list=asked.url(**dict.fromkeys(conditions, "")),
         needs=queries.needs_by_line(work, [row[0].id for row in page.items]),
         curates=may_edit and work.scope.own_bank_id == shelf.bank.id,
         cares=offered_list(CareClass),
