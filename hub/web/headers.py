@@ -50,9 +50,10 @@ def prepare(app: Flask, settings: Settings) -> None:
 def keep_private(answer: Response) -> None:
     """Pages of somebody signed in are stored nowhere; other pages are asked for anew each time.
 
-    Assets, which are the same for everybody, say themselves how long they keep.
+    Assets, which are the same for everybody, say themselves how long they keep; so do photographs, which
+    never change, and which only the reader's own browser may keep.
     """
-    if answer.cache_control.public:
+    if answer.cache_control.public or answer.cache_control.private:
         return
     asking = g.get("caller")
     if asking is not None and asking.scope.person_id is not None:

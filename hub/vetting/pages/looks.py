@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import Any
+from uuid import UUID
 
 from hub.db.work import Work
 from hub.groups import queries as groups
@@ -46,7 +47,7 @@ def told_facts(work: Work, collection: Collection) -> list[tuple[Words, Any]]:
 def crew_name(work: Work, crew_id: str) -> str:
     """A crew's nickname, as long as it is at work."""
     try:
-        return groups.get_crew(work, crew_id).nickname  # type: ignore[arg-type]
+        return groups.get_crew(work, UUID(crew_id)).nickname
     except NotFound:
         return "–"
 
