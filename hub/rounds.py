@@ -16,6 +16,7 @@ from hub.accounts.delivery import deliver_due
 from hub.adoptions.actions import lapse_due
 from hub.db.limits import forget_old
 from hub.db.work import House, Work
+from hub.protocols.dates import note_dates
 from hub.protocols.renewals import renew_due
 from hub.rights.scope import Scope
 from hub.sites.actions import expire_due
@@ -38,7 +39,7 @@ def by_itself(duty: Callable[[Work], object]) -> Callable[[House], None]:
 
 
 OFTEN: tuple[Callable[[House], object], ...] = (renew_due, deliver_due)
-ONCE_IN_A_WHILE = tuple(by_itself(duty) for duty in (expire_due, lapse_due, forget_old))
+ONCE_IN_A_WHILE = tuple(by_itself(duty) for duty in (expire_due, lapse_due, note_dates, forget_old))
 
 
 class Rounds(Thread):

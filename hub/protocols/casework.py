@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from uuid import UUID
 
 from sqlalchemy import select
@@ -10,6 +11,7 @@ from sqlalchemy import select
 from hub.adoptions.models import Adoption
 from hub.db.work import Work
 from hub.groups.models import Bank, Group, GroupKind
+from hub.protocols.caps import spoken_for
 from hub.protocols.case import (
     BankFacts,
     Case,
@@ -27,14 +29,13 @@ from hub.protocols.case import (
 )
 from hub.protocols.models import IssuedSheet, SheetState, SignOffRecord
 from hub.sites import queries as sites
-from hub.sites.models import Census, Permit, Population, Site, TakeAccount
+from hub.sites.models import Census, Permission, Permit, Population, Site, TakeAccount
 from hub.sites.rules import Origin, PermissionState, Threat
 from hub.taxa import queries as taxa
 from hub.taxa.models import Evidence, Season, Standing, StandingKind, Taxon
 from hub.taxa.rules import Hazard
 
 WILD = {Origin.WILD: True, Origin.SOWN: False, Origin.UNKNOWN: None}
-SETTLED = frozenset({PermissionState.REFUSED, PermissionState.WITHDRAWN, PermissionState.EXPIRED})
 CONFIRMED = frozenset({Evidence.PUBLISHED, Evidence.SECONDARY})
 TWO_SIDED_95 = 2 * 1.959964  # widths of a 95 % interval in standard errors, normal approximation
 
@@ -54,7 +55,7 @@ def facts_of(work: Work, adoption: Adoption, population: Population) -> Case:
         history=history_facts(work, adoption, population, season),
         permission=permission_facts(work, site),
         permit_needed=site.protected_area or any(each.permit_needed for each in standings),
-        permits=permits_for(work, taxon, site),
+        permits=permits_for(work, taxon, site, adoption),
         sign_off=sign_off_for(work, adoption, population),
         salvage=salvage_facts(work, population, bank),
         bank=BankFacts(name=bank.name, home_freezing=bank.home_freezing),
@@ -93,7 +94,7 @@ def population_facts(population: Population, site: Site, census: Census | None) 
         fruiting_plants=census.fruiting_plants if census else None,
         fruiting_plants_se=fruiting_error(census),
         trend=Trend(population.trend),
-        severe_threat=population.threat is Threat.SEVERE,
+        severe_threat=population.threat in (Threat.SEVERE, Threat.IMMINENT_LOSS),
         site_risks=tuple(SiteRisk(risk) for risk in site.risks if risk in set(SiteRisk)),
         protected_area=site.protected_area,
         indigenous_land=site.own_consent_needed,
@@ -146,32 +147,48 @@ def kept_for(work: Work, adoption_id: UUID, population_id: UUID) -> int:
 
 
 def permission_facts(work: Work, site: Site) -> PermissionFacts:
-    """The owner's answer: yes, no, or none yet."""
-    newest = sites.newest_permission(work, site.id)
-    if newest is None or newest.state in (PermissionState.TO_ASK, PermissionState.ASKED):
+    """The owner's answer: yes, no, or none yet. A yes that holds today counts, whatever was asked since."""
+    answer = sites.permission_on(work, site.id, work.today) or sites.newest_permission(work, site.id)
+    if answer is None or answer.state in (PermissionState.TO_ASK, PermissionState.ASKED):
         return PermissionFacts()
     return PermissionFacts(
-        granted=newest.state not in SETTLED,
-        since=newest.starts_on,
-        until=newest.ends_on,
-        conditions=tuple(line for line in newest.conditions.splitlines() if line.strip()),
+        granted=answer.state is PermissionState.GRANTED or has_run_out(answer, work.today),
+        since=answer.starts_on,
+        until=answer.ends_on,
+        conditions=stated(answer.conditions),
     )
 
 
-def permits_for(work: Work, taxon: Taxon, site: Site) -> tuple[PermitFacts, ...]:
-    """The permits in force today for this taxon at this site."""
+def has_run_out(permission: Permission, today: date) -> bool:
+    """Whether it was a yes whose last day is past: no refusal, but a paper to renew."""
+    ended = permission.ends_on is not None and permission.ends_on < today
+    return ended and permission.state is PermissionState.EXPIRED
+
+
+def stated(conditions: str) -> tuple[str, ...]:
+    """Conditions as they were written, one a line."""
+    return tuple(line for line in conditions.splitlines() if line.strip())
+
+
+def permits_for(work: Work, taxon: Taxon, site: Site, adoption: Adoption) -> tuple[PermitFacts, ...]:
+    """The bank's permits in force today for this taxon at this site.
+
+    Work across all tenants sees every bank's permits; a sheet rests on those of its own bank alone.
+    """
     found = sites.permits_on(work, taxon_id=taxon.id, site_id=site.id, day=work.today)
-    return tuple(permit_facts(permit) for permit in found)
+    own = (permit for permit in found if permit.bank_id == site.bank_id)
+    return tuple(permit_facts(permit, spoken_for(work, permit, adoption)) for permit in own)
 
 
-def permit_facts(permit: Permit) -> PermitFacts:
+def permit_facts(permit: Permit, used: int) -> PermitFacts:
     return PermitFacts(
         authority=permit.authority,
         number=permit.number,
         since=permit.starts_on,
         until=permit.ends_on,
         cap_seeds=permit.cap_seeds,
-        conditions=tuple(line for line in permit.conditions.splitlines() if line.strip()),
+        used_seeds=used,
+        conditions=stated(permit.conditions),
     )
 
 

@@ -23,7 +23,7 @@ Render = Callable[[Sheet], bytes]
 
 
 class BadCase(Exception):
-    """A case file that cannot be used, with one sentence for each thing that is wrong."""
+    """A file that cannot be used, with one sentence for each thing that is wrong."""
 
 
 def sheet_command(arguments: list[str]) -> int:
@@ -34,8 +34,12 @@ def sheet_command(arguments: list[str]) -> int:
 def on_paper(sheet: Sheet) -> bytes:
     """The sheet as PDF. The renderer is loaded only when one is asked for: it takes a second."""
     from hub.protocols.printing import drawn_without_a_hub
+    from hub.web.pdf import OFF, PdfsAreOff
 
-    return drawn_without_a_hub(sheet)
+    try:
+        return drawn_without_a_hub(sheet)
+    except PdfsAreOff as off:
+        raise Refused(OFF) from off
 
 
 def main(arguments: list[str], *, render: Render | None = None) -> int:
@@ -46,11 +50,11 @@ def main(arguments: list[str], *, render: Render | None = None) -> int:
         return 0
     try:
         sheet = issue(read_file(asked.case), standard_rulebook(), on=asked.on)
+        if render is not None and asked.out is not None:
+            write(asked.out, render(sheet))
     except (BadCase, Refused) as wrong:
         print(wrong, file=sys.stderr)
         return 2
-    if render is not None and asked.out is not None:
-        asked.out.write_bytes(render(sheet))
     if asked.json:
         print(json.dumps(sheet.as_json(), indent=2, ensure_ascii=False))
     elif render is None or asked.out is None:
@@ -85,6 +89,14 @@ def read_file(path: Path) -> Case:
         return read_case(data)
     except ValidationError as wrong:
         raise BadCase("\n".join(_faults("case", wrong.messages))) from wrong
+
+
+def write(path: Path, body: bytes) -> None:
+    """Put the PDF where it was asked for. Raises ``BadCase`` where nothing can be written."""
+    try:
+        path.write_bytes(body)
+    except OSError as wrong:
+        raise BadCase(f"{path}: cannot be written ({wrong.strerror}).") from wrong
 
 
 def _faults(where: str, messages: Any) -> Iterator[str]:

@@ -24,7 +24,7 @@ Facts = Mapping[str, Any]
 Kind = type | frozenset[str]  # bool, float, str, or a closed list of words
 
 _PARTS = (TaxonFacts, PopulationFacts, CropFacts, HistoryFacts, BankFacts, PartyFacts)
-_SIGN_OFF_LASTS = timedelta(days=366)
+SIGN_OFF_LASTS = timedelta(days=366)
 
 DERIVED: dict[str, Kind] = {
     "genus": str,
@@ -133,7 +133,7 @@ def _permit_state(permit: PermitFacts, on: date) -> str:
 
 def _consent(case: Case, on: date) -> dict[str, Any]:
     signed = case.sign_off
-    holds = bool(signed and signed.by and signed.on and on - _SIGN_OFF_LASTS <= signed.on <= on)
+    holds = bool(signed and signed.by and signed.on and on - SIGN_OFF_LASTS <= signed.on <= on)
     return {
         "sign_off": holds,
         "sign_off_share": signed.share if holds and signed else None,

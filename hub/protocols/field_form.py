@@ -1,4 +1,4 @@
-"""The field form of one sheet: how many rows the tally has, which steps it asks about, which tags go along."""
+"""The field form of one sheet: the rows of its tally, the steps it asks about, the tags that go along."""
 
 from __future__ import annotations
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from hub.adoptions.models import Adoption
+from hub.adoptions.queries import populations_held
 from hub.adoptions.rules import AdoptionState
 from hub.audit.listeners import when
 from hub.audit.rules import Event
@@ -40,7 +41,7 @@ def salvage_moved(work: Work, salvage: Salvage) -> None:
 
 @when(Event.SIGNED_OFF)
 def signed_off(work: Work, consent: SignOffRecord) -> None:
-    renew(work, say("A curator has consented."), population_id=consent.population_id)
+    renew(work, say("A curator’s consent has changed."), population_id=consent.population_id)
 
 
 @when(Event.PERMISSION_MOVED)
@@ -91,4 +92,13 @@ def adoption_moved(work: Work, adoption: Adoption) -> None:
     if adoption.state in (AdoptionState.REQUESTED, AdoptionState.ACTIVE, AdoptionState.FULFILLED):
         return
     for issued in queries.current_where(work, IssuedSheet.adoption_id == adoption.id):
-        end(work, issued, SheetState.WITHDRAWN, reason="adoption")
+        end(work, issued, SheetState.WITHDRAWN, reason="The adoption no longer stands.")
+
+
+@when(Event.POPULATION_LET_GO)
+def population_let_go(work: Work, adoption: Adoption) -> None:
+    """Nobody collects from a population that their adoption no longer holds."""
+    held = {population.id for population in populations_held(work, adoption.id)}
+    for issued in queries.current_where(work, IssuedSheet.adoption_id == adoption.id):
+        if issued.population_id not in held:
+            end(work, issued, SheetState.WITHDRAWN, reason="The adoption no longer holds this population.")

@@ -7,6 +7,7 @@ another has just renewed says nothing new and is left alone.
 
 from __future__ import annotations
 
+import logging
 from datetime import datetime
 from uuid import UUID
 
@@ -14,18 +15,22 @@ from sqlalchemy import ColumnElement, select, update
 
 from hub.accounts.letters import address, post
 from hub.adoptions import queries as adoptions
+from hub.adoptions.models import Adoption
 from hub.adoptions.rules import AdoptionState
 from hub.db.work import House, Work
 from hub.groups.models import Bank, Group
 from hub.protocols import queries
-from hub.protocols.actions import drawn_up, put_in_force, said_by
+from hub.protocols.actions import drawn_up, end, put_in_force, said_by
 from hub.protocols.models import IssuedSheet, SheetRenewal, SheetState
+from hub.protocols.sheet import Status
+from hub.protocols.sheet_words import STATUS
 from hub.rights.scope import Scope
 from hub.sites import queries as sites
 from hub.sites.models import Population
-from hub.words import Words, say
+from hub.words import Refused, Words, say
 
 ROUND = 100
+log = logging.getLogger(__name__)
 RENEWAL = Scope.everyone(because="renewing sheets after a change")
 
 
@@ -72,38 +77,57 @@ def zones_of(work: Work, sheet_ids: list[UUID]) -> dict[UUID, str]:
 
 
 def renew(house: House, sheet_id: UUID, reason: Words, now: datetime, zone: str) -> bool:
-    """Draw one sheet up again; replace it when it would say something else."""
+    """Draw one sheet up again; replace it when it would say something else.
+
+    The population is locked before the sheet, as in issuing, so that the two never wait for each other.
+    """
     with house.work(RENEWAL, now=now, zone=zone) as work:
-        issued = work.db.scalars(
-            select(IssuedSheet).where(IssuedSheet.id == sheet_id).with_for_update()
-        ).one()
+        population = sites.get_population(work, population_of(work, sheet_id), locked=True)
+        issued = queries.get_sheet(work, sheet_id, locked=True)
         adoption = adoptions.get(work, issued.adoption_id)
         if issued.state is not SheetState.CURRENT or adoption.state is not AdoptionState.ACTIVE:
             return False
-        population = sites.get_population(work, issued.population_id, locked=True)
-        sheet = drawn_up(work, adoption, population)
-        if said_by(sheet) == issued.digest:
+        try:
+            renewed = replaced(work, issued, adoption, population, reason)
+        except Refused as refused:
+            log.error("Sheet %s could not be drawn up again: %s", issued.number, refused)
             return False
-        fresh = put_in_force(work, adoption, population, sheet, issued, str(reason))
-        tell_group(work, issued, fresh, reason)
-        work.db.commit()
+        if renewed:
+            work.db.commit()
+        return renewed
+
+
+def population_of(work: Work, sheet_id: UUID) -> UUID:
+    return work.db.scalars(select(IssuedSheet.population_id).where(IssuedSheet.id == sheet_id)).one()
+
+
+def replaced(
+    work: Work, issued: IssuedSheet, adoption: Adoption, population: Population, reason: Words
+) -> bool:
+    """Put a new sheet in the old one’s place, or take it back where nobody may collect any more."""
+    if population.retired_at is not None:
+        end(work, issued, SheetState.WITHDRAWN, reason="The population is retired.")
+        tell_group(work, issued, [say("Nobody collects from this population any more.")])
         return True
+    sheet = drawn_up(work, adoption, population)
+    if said_by(sheet) == issued.digest:
+        return False
+    fresh = put_in_force(work, adoption, population, sheet, issued, str(reason))
+    tell_group(work, issued, [reason, *about_new(work, fresh, sheet.status)])
+    return True
 
 
-def tell_group(work: Work, old: IssuedSheet, new: IssuedSheet, reason: Words) -> None:
+def about_new(work: Work, fresh: IssuedSheet, status: Status) -> list[Words]:
+    """The new sheet, whether it may be used, and where it is."""
+    return [
+        say("The new sheet is {number}. It says: {status}.", number=fresh.number, status=STATUS[status]),
+        say("You find it here: {address}", address=address(work, f"/sheets/{fresh.id}")),
+    ]
+
+
+def tell_group(work: Work, old: IssuedSheet, news: list[Words]) -> None:
     """A letter to the group: the old sheet holds no longer, and why."""
-    group = work.db.get_one(Group, new.group_id)
-    post(
-        work,
-        to=group.contact_email,
-        subject=say("Your protocol sheet {old} was replaced", old=old.number),
-        body=[
-            reason,
-            say(
-                "Sheet {old} holds no longer. Destroy printed copies, please, and collect under {new} alone.",
-                old=old.number,
-                new=new.number,
-            ),
-            say("You find it here: {address}", address=address(work, f"/sheets/{new.id}")),
-        ],
-    )
+    group = work.db.get_one(Group, old.group_id)
+    subject = say("Your protocol sheet {number} holds no longer", number=old.number)
+    destroy = say("Please destroy printed copies of sheet {number}.", number=old.number)
+    post(work, to=group.contact_email, subject=subject, body=[*news, destroy])

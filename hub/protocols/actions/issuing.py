@@ -1,14 +1,11 @@
-"""Issue sheets, replace them when what they rest on has changed, consent, and change rules for one bank."""
+"""Issue sheets, replace them when what they rest on has changed, and take them back."""
 
 from __future__ import annotations
 
 import json
-from datetime import date
 from hashlib import sha256
-from typing import Any
 from uuid import UUID, uuid4
 
-from hub.accounts.queries import get_person
 from hub.adoptions import queries as adoptions
 from hub.adoptions.models import Adoption
 from hub.adoptions.rules import AdoptionState
@@ -20,8 +17,7 @@ from hub.groups.models import Group
 from hub.protocols import queries
 from hub.protocols.casework import facts_of
 from hub.protocols.engine import issue as reckon
-from hub.protocols.models import IssuedSheet, RuleOverride, SheetState, SignOffRecord
-from hub.protocols.overrides import Override, refusal
+from hub.protocols.models import IssuedSheet, SheetState
 from hub.protocols.rulebook_reader import standard_rulebook
 from hub.protocols.sheet import Sheet
 from hub.sites import queries as sites
@@ -29,7 +25,7 @@ from hub.sites.models import Population
 from hub.taxa.queries import get_season
 from hub.words import Refused, say
 
-# What two sheets may differ in and still say the same: the day, and the figures that only the ledger moves.
+# What two sheets may differ in and still say the same: the day.
 UNSAID = frozenset({"on"})
 
 
@@ -46,7 +42,9 @@ def issue(work: Work, *, adoption_id: UUID, population_id: UUID, reason: str = "
         raise Refused(say("This population is of another species than the adoption."))
     if population.id not in {held.id for held in adoptions.populations_held(work, adoption.id)}:
         raise Refused(say("The adoption does not hold this population. Ask the bank to add it."))
-    current = queries.current_sheet(work, adoption_id, population_id)
+    if population.retired_at is not None:
+        raise Refused(say("This population is retired: nobody collects from it any more."))
+    current = queries.current_sheet(work, adoption_id, population_id, locked=True)
     sheet = drawn_up(work, adoption, population)
     if current is not None and current.digest == said_by(sheet):
         return current
@@ -130,78 +128,8 @@ def end(
 
 def withdraw(work: Work, *, sheet_id: UUID, reason: str) -> IssuedSheet:
     """Take a current sheet back without a new one in its place."""
-    issued = queries.get_sheet(work, sheet_id)
+    issued = queries.get_sheet(work, sheet_id, locked=True)
     if issued.state is not SheetState.CURRENT:
         raise Refused(say("This sheet no longer holds."))
     end(work, issued, SheetState.WITHDRAWN, reason=reason)
     return issued
-
-
-def sign_off(
-    work: Work, *, adoption_id: UUID, population_id: UUID, share: float, reason: str
-) -> SignOffRecord:
-    """A curator's consent, with the largest share (0 to 1) of the season's ripe seed that may leave."""
-    adoption = adoptions.get(work, adoption_id)
-    consent = SignOffRecord(
-        group_id=adoption.group_id,
-        bank_id=adoption.bank_id,
-        adoption_id=adoption_id,
-        population_id=population_id,
-        share=share,
-        reason=reason,
-        by=work.scope.person_id,
-        by_name=get_person(work).name,
-        at=work.now,
-    )
-    work.db.add(consent)
-    record(work, Event.SIGNED_OFF, consent, after={"share": share}, reason=reason)
-    return consent
-
-
-def make_override(
-    work: Work,
-    *,
-    rule_id: str,
-    figure: str,
-    value: Any,
-    reason: str,
-    evidence: str,
-    ends_on: date,
-    taxon_id: UUID | None = None,
-    population_id: UUID | None = None,
-) -> RuleOverride:
-    """Change one figure of one rule for this bank. Refuses what no curator may do."""
-    by = get_person(work).name
-    rulebook = standard_rulebook()
-    wish = Override(rule_id, figure, value, by, work.today, reason, ends_on, evidence)
-    refused = refusal(wish, rulebook, work.today)
-    rule = rulebook.rule(rule_id)
-    if refused is not None or rule is None:
-        raise Refused(refused or say("There is no such rule."), field="value")
-    change = RuleOverride(
-        bank_id=work.scope.own_bank_id,
-        rule_id=rule_id,
-        figure=figure,
-        taxon_id=taxon_id,
-        population_id=population_id,
-        old_value=rule.gives[figure],
-        new_value=value,
-        reason=reason,
-        evidence=evidence,
-        made_by=work.scope.person_id,
-        made_by_name=by,
-        made_at=work.now,
-        ends_on=ends_on,
-    )
-    work.db.add(change)
-    record(work, Event.OVERRIDE_MADE, change, after={"rule": rule_id, figure: value}, reason=reason)
-    return change
-
-
-def end_override(work: Work, *, override_id: UUID, reason: str) -> None:
-    """Go back to the rulebook's own figure before the change runs out by itself."""
-    change = work.db.get(RuleOverride, override_id)
-    if change is None or change.ended_at is not None:
-        raise Refused(say("This change of a rule is no longer in force."))
-    change.ended_at = work.now
-    record(work, Event.OVERRIDE_ENDED, change, before={change.figure: change.new_value}, reason=reason)
