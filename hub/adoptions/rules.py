@@ -59,9 +59,6 @@ class Stage(Worded):
 
 
 STAGES = tuple(Stage)
-NOT_BEGUN = frozenset(
-    {Stage.ADOPTED, Stage.PERMITTED}
-)  # a group can stand here without having lifted a finger
 
 # A population of one of these care classes is held by one group alone.
 ONE_GROUP_PER_POPULATION = frozenset({CareClass.RARE, CareClass.CRITICAL, CareClass.UNKNOWN})
@@ -144,11 +141,11 @@ def lapses(
 ) -> bool:
     """Whether an adoption falls back to the list: the day has come, nothing was done ``since`` it was asked.
 
-    ``last_done`` is the day on which the group last asked an owner, or its plants were last counted. That a
-    permission stood there already is nobody's doing, so *permitted* alone does not save it.
+    ``last_done`` is the day on which the group last asked an owner, or its plants were last counted. Where
+    the owner has said yes a group may be waiting for ripe fruit, so nothing past *adopted* lapses.
     """
     idle = last_done is None or last_done < since
-    return state is AdoptionState.ACTIVE and stage in NOT_BEGUN and idle and today >= lapses_on
+    return state is AdoptionState.ACTIVE and stage is Stage.ADOPTED and idle and today >= lapses_on
 
 
 def holding_key(group_id: UUID, season_id: UUID, taxon_id: UUID) -> str:

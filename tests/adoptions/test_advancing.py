@@ -185,13 +185,7 @@ def test_having_counted_the_plants_is_activity(cast: Cast, claim: Claim) -> None
     assert lapsed(cast, cast.season.lapses_on) == 0
 
 
-def test_a_permission_that_stood_there_already_is_none(cast: Cast, claim: Claim) -> None:
+def test_a_group_that_has_its_permission_may_wait_for_ripe_fruit(cast: Cast, claim: Claim) -> None:
     with cast.work("alice") as work:
         advance(work, adoption_id=claim.adoption.id, stage=Stage.PERMITTED)
-    assert lapsed(cast, cast.season.lapses_on) == 1
-
-
-def test_an_adoption_with_a_sheet_does_not_lapse(cast: Cast, claim: Claim) -> None:
-    with cast.work("alice") as work:
-        advance(work, adoption_id=claim.adoption.id, stage=Stage.READY)
     assert lapsed(cast, cast.season.lapses_on) == 0

@@ -11,7 +11,7 @@ from sqlalchemy import Select, func, select
 from hub.adoptions import letters, queries
 from hub.adoptions.actions.moving import move, not_now, taken, turn
 from hub.adoptions.models import AdoptedPopulation, Adoption
-from hub.adoptions.rules import NOT_BEGUN, AdoptionState, lapses
+from hub.adoptions.rules import AdoptionState, Stage, lapses
 from hub.db.work import Work
 from hub.groups.queries import get_group
 from hub.groups.rules import GroupState
@@ -131,6 +131,6 @@ def perhaps_idle() -> Select[Any]:
             counted_on.correlate(Adoption).scalar_subquery().label("counted_on"),
         )
         .join(Season, Season.id == Adoption.season_id)
-        .where(Adoption.state == AdoptionState.ACTIVE, Adoption.stage.in_(NOT_BEGUN))
+        .where(Adoption.state == AdoptionState.ACTIVE, Adoption.stage == Stage.ADOPTED)
         .order_by(Adoption.id)
     )
