@@ -25,6 +25,7 @@ from hub.words import say
 CHECKS = (
     Check(say("Data that every collection needs"), complete.minimum_data),
     Check(say("The sheet held on the day"), sheet.sheet_current),
+    Check(say("The sheet was there on the day"), sheet.sheet_issued),
     Check(say("The sheet was ready to use"), sheet.sheet_ready),
     Check(say("Same species and population as the sheet"), sheet.sheet_same_plants),
     Check(say("Same season as the sheet"), sheet.sheet_season),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hub.protocols.sheet import Status
+from hub.taxa.names import NameUnreadable, parse_name
 from hub.vetting.checks.answers import Answers, listed, query, stop
 from hub.vetting.checks.grounds import RECORDS
 from hub.vetting.evidence import Evidence, SheetFacts
@@ -10,21 +11,22 @@ from hub.words import Words, say
 
 
 def sheet_current(evidence: Evidence) -> Answers:
-    """The sheet was in force: issued by that day, and neither withdrawn nor superseded before it."""
+    """The sheet was neither withdrawn nor superseded before that day."""
     facts, day = evidence.sheet, evidence.collection.collected_on
-    known = {
-        "sheet": facts.number,
-        "collected_on": day,
-        "issued_on": facts.issued_on,
-        "ended_on": facts.ended_on,
-    }
     if facts.ended_on is not None and facts.ended_on < day:
+        known = {"sheet": facts.number, "collected_on": day, "ended_on": facts.ended_on}
         yield stop("sheet_current", _ended(facts), RECORDS, known)
+
+
+def sheet_issued(evidence: Evidence) -> Answers:
+    """Whoever went out before there was a sheet went without its limits."""
+    facts, day = evidence.sheet, evidence.collection.collected_on
     if day < facts.issued_on:
         words = say(
             "You collected before sheet {sheet} was issued on {day}.", sheet=facts.number, day=facts.issued_on
         )
-        yield query("sheet_current", words, RECORDS, known, about="too early")
+        known = {"sheet": facts.number, "collected_on": day, "issued_on": facts.issued_on}
+        yield query("sheet_issued", words, RECORDS, known)
 
 
 def _ended(facts: SheetFacts) -> Words:
@@ -55,8 +57,8 @@ def sheet_ready(evidence: Evidence) -> Answers:
 def sheet_same_plants(evidence: Evidence) -> Answers:
     """The sheet was written for this species at this population."""
     case = evidence.case
-    asked = (case["taxon"].get("name", ""), case["population"].get("name", ""))
-    found = (evidence.taxon.name, evidence.place.population)
+    asked = (_canonical(case["taxon"].get("name", "")), case["population"].get("name", ""))
+    found = (_canonical(evidence.taxon.name), evidence.place.population)
     if any(there and there != here for there, here in zip(asked, found, strict=True)):
         words = say(
             "The sheet is for {asked}, the collection from {found}.",
@@ -64,6 +66,14 @@ def sheet_same_plants(evidence: Evidence) -> Answers:
             found=", ".join(found),
         )
         yield stop("sheet_same_plants", words, RECORDS, {"sheet_is_for": asked, "collected_from": found})
+
+
+def _canonical(name: str) -> str:
+    """A scientific name without its authors, which a sheet prints and a list may not; else as it is."""
+    try:
+        return parse_name(name).canonical
+    except NameUnreadable:
+        return name
 
 
 def sheet_season(evidence: Evidence) -> Answers:

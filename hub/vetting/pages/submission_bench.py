@@ -34,7 +34,7 @@ from hub.web.forms import Form
 from hub.web.render import done, render
 from hub.words import NotFound, Words, say
 
-APPROVAL = "accessions.approve"  # where the button of approval posts to
+APPROVAL = "accessions.ask_approve"  # the page, a feature above this one, that makes the accession
 SHARED_AT_FIRST = frozenset({Severity.STOP, Severity.QUERY})
 
 
@@ -62,7 +62,7 @@ def showing(work: Work, submission: Submission, form: Form) -> Response:
         **seen(work, submission, given),
         **judged(work, submission),
         given=given,
-        facts=told_facts(work, given),
+        facts=[(name, say("{value}", value=value)) for name, value in told_facts(work, given)],
         changes=sorted(changes(revisions).items(), reverse=True),
     )
 

@@ -51,7 +51,7 @@ def submission_map(
     dots = [dot(each.longitude, each.latitude) for each in photographs if each.latitude is not None]
     chart = Chart.of([area, *reaches, *dots], width=WIDTH)
     return SubmissionMap(
-        view_box=f"0 0 {chart.width:g} {chart.height + 3 * MARGIN:.0f}",
+        view_box=f"{-MARGIN:g} {-MARGIN:g} {chart.width + 2 * MARGIN:g} {chart.height + 4 * MARGIN:.0f}",
         site=chart.path(area),
         population=chart.point(population.longitude, population.latitude),
         population_reach=chart.path(reaches[0]),

@@ -45,7 +45,7 @@ SPEAKS = [
     Speaks("minimum_data", QUERY, "each mother had", dossier(tallied((None, 2, 50)))),
     Speaks("sheet_current", STOP, "replaced on 2030-07-31", under(ended_on=DAY_BEFORE)),
     Speaks("sheet_current", STOP, "withdrawn on", under(ended_on=DAY_BEFORE, withdrawn=True)),
-    Speaks("sheet_current", QUERY, "before sheet", under(issued_on=DAY + timedelta(days=1))),
+    Speaks("sheet_issued", QUERY, "before sheet", under(issued_on=DAY + timedelta(days=1))),
     Speaks(
         "sheet_ready",
         STOP,
@@ -88,8 +88,18 @@ SPEAKS = [
 SILENT = [
     Silent("minimum_data", "bulk seed has no rows", dossier(in_bulk())),
     Silent("sheet_current", "replaced on the very day", under(ended_on=DAY)),
-    Silent("sheet_current", "issued on the very day", under(issued_on=DAY)),
+    Silent("sheet_issued", "issued on the very day", under(issued_on=DAY)),
     Silent("sheet_ready", "ready", dossier()),
+    Silent(
+        "sheet_same_plants",
+        "the sheet names the author too",
+        dossier(sheet=sheet_for(taxon={"name": "Campanula scheuchzeri Vill."}, population={"name": "P 01"})),
+    ),
+    Silent(
+        "sheet_same_plants",
+        "no name that can be read, but the same",
+        dossier(sheet=sheet_for(taxon={"name": "?"}, population={"name": "P 01"}), taxon={"name": "?"}),
+    ),
     Silent("sheet_same_plants", "the sheet names no population", dossier(sheet=sheet_for())),
     Silent("sheet_season", "the last day of the year", dossier(collection(collected_on=date(2030, 12, 31)))),
     Silent("permission_on_the_day", "granted", dossier(papers={"missing": (Paper.AREA_PERMIT,)})),
