@@ -91,7 +91,7 @@ def decide(world: World, entry: Entry) -> None:
             return
         if bank_of(entry["group"]) == "hvsb":
             adoptions.accept(work, adoption_id=adoption_id)
-        if "population" in entry:
+        if "population" in entry and entry["state"] != "lapsed":
             population_id = world.ids["population"][entry["population"]]
             adoptions.hold_population(work, adoption_id=adoption_id, population_id=population_id)
 
