@@ -58,3 +58,11 @@ def add_bank(work: Work, *, region: UUID, code: str, name: str, email: str, zone
 def refuse_taken(work: Work, kind: type[Region] | type[Bank], code: str) -> None:
     if work.db.scalars(select(kind.id).where(kind.code == code)).first():
         raise Refused(say("The code {code} is taken.", code=code), field="code")
+
+
+def draw_region(work: Work, *, region_id: UUID, outline: dict[str, Any]) -> Region:
+    """Put rivers and lakes on a region's map: lists of GeoJSON geometries by kind, to find one's way by."""
+    region = work.db.get_one(Region, region_id)
+    region.outline = outline
+    record(work, Event.REGION_MADE, region, after={"outline": sorted(outline)})
+    return region
