@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from decimal import Decimal
 from enum import StrEnum
 from typing import Any, NamedTuple
 
@@ -11,7 +12,7 @@ from werkzeug.datastructures import FileStorage
 from hub.taxa.models import Difficulty, Evidence, StandingKind, Taxon
 from hub.taxa.needs import MOST_POPULATIONS
 from hub.taxa.rules import FruitType, Hazard, LifeForm, StorageBehaviour
-from hub.taxa.traits import UNTOLD
+from hub.taxa.traits import MEASURES, UNTOLD
 from hub.taxa.wanted_file import WantedFile, read_wanted
 from hub.web.fields import (
     Choice,
@@ -83,8 +84,15 @@ def traits_from(data: Mapping[str, Any]) -> dict[str, Any]:
 def form_of(taxon: Taxon) -> dict[str, Any]:
     """A species as its form shows it."""
     held = {name: getattr(taxon, name) for name in ("version", "scientific_name", *UNTOLD)}
+    measures = {name: decimal(held[name]) for name in MEASURES}
     lasting = taxon.persistent_seed_bank
-    return held | {"persistent_seed_bank": None if lasting is None else Answer.YES if lasting else Answer.NO}
+    answer = None if lasting is None else Answer.YES if lasting else Answer.NO
+    return {**held, **measures, "persistent_seed_bank": answer}
+
+
+def decimal(measure: float | None) -> Decimal | None:
+    """A measure in the digits in which somebody would type it: 60, not 60.0."""
+    return None if measure is None else Decimal(repr(measure)).normalize()
 
 
 class StandingRow(Schema):

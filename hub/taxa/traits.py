@@ -44,7 +44,7 @@ UNTOLD: dict[str, Any] = {
 }
 
 _BBCH = re.compile(r"[0-9]{2}")
-_MEASURES = frozenset({"seed_mass_mg", "seeds_per_fruit"})
+MEASURES = frozenset({"seed_mass_mg", "seeds_per_fruit"})
 _MONTHS = ("flowers_from", "ripens_from", "ripens_to")
 
 
@@ -59,7 +59,7 @@ def checked(traits: Mapping[str, Any]) -> dict[str, Any]:
     if "hazards" in found:
         given = {Hazard(each) for each in found["hazards"]}
         found["hazards"] = [hazard.value for hazard in Hazard if hazard in given]
-    for name in _MEASURES & found.keys():
+    for name in MEASURES & found.keys():
         found[name] = None if found[name] is None else float(found[name])
     return found
 
@@ -75,7 +75,7 @@ def check_together(traits: Mapping[str, Any]) -> None:
         )
     if traits["collect_from_bbch"] and not _BBCH.fullmatch(traits["collect_from_bbch"]):
         raise Refused(say("A growth stage has two digits, such as 85."), field="collect_from_bbch")
-    for name in sorted(_MEASURES):
+    for name in sorted(MEASURES):
         if traits[name] is not None and not traits[name] > 0:
             raise Refused(
                 say("This must be more than nothing. Leave it empty if it is not known."), field=name
