@@ -6,25 +6,29 @@ from hashlib import sha256
 
 from flask import Response, request
 
-from hub.api.problems import problem
+from hub.api.problems import Wrong, problem
+from hub.words import say
+
+READ_FIRST = say("Send If-Match with the tag that you read.")
+CHANGED = say("This was changed after you read it. Read it again.")
 
 
-def tag_of(body: bytes) -> str:
-    """A strong tag: equal for equal answers alone."""
-    return sha256(body).hexdigest()[:32]
+def tagged(answer: Response) -> Response:
+    """An answer with a strong tag: equal for equal answers alone."""
+    answer.set_etag(sha256(answer.get_data()).hexdigest()[:32])
+    return answer
 
 
 def conditional(answer: Response) -> Response:
     """Tag an answer; one that the reader has already is answered 304 without its body."""
-    answer.set_etag(tag_of(answer.get_data()))
-    answer.make_conditional(request)
+    tagged(answer).make_conditional(request)
     return answer
 
 
-def precondition(current: bytes) -> Response | None:
-    """What speaks against a change: 428 without If-Match, 412 when the resource has changed since."""
+def check_match(standing: Response) -> None:
+    """Refuse a change with 428 without If-Match, with 412 when the resource is no longer what was read."""
     if not request.headers.get("If-Match"):
-        return problem(428, "Send If-Match with the tag that you read.")
-    if not request.if_match.contains(tag_of(current)):
-        return problem(412, "This was changed after you read it. Read it again.")
-    return None
+        raise Wrong(problem(428, READ_FIRST))
+    tag, _ = standing.get_etag()
+    if not request.if_match.contains(tag or ""):
+        raise Wrong(problem(412, CHANGED))

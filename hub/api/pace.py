@@ -1,0 +1,26 @@
+"""How many requests a key may make: each key by itself, and those without a key by where they come from."""
+
+from __future__ import annotations
+
+from hashlib import sha256
+
+from flask import request
+
+from hub.db.work import Work
+from hub.web.caller import caller
+from hub.web.limits import allow, minutes, sender
+
+TIMES = 600
+WITHIN = minutes(1)
+
+
+def hold(work: Work) -> None:
+    """Count this request, and raise TooManyRequests for one too many. Comes before the first query."""
+    allow(work, "api", whoever(), times=TIMES, within=WITHIN)
+
+
+def whoever() -> str:
+    """The key, by its digest; a key that is none counts for its sender, so that nobody can try them all."""
+    if caller().scope.person_id is None:
+        return sender()
+    return sha256(request.headers.get("Authorization", "").encode("utf-8", "replace")).hexdigest()
