@@ -172,6 +172,15 @@ def test_a_neighbour_s_work_stays_unseen(cast: Cast, browse: Browse, campion: UU
     assert "Vale School" not in text
 
 
+def test_the_sheet_is_asked_for_by_the_lead_alone(cast: Cast, browse: Browse, campion: UUID) -> None:
+    adoption = placed(cast, campion)
+    counted(cast)
+    to_issue = [at for at in browse("alice").get(PATH).actions if at.startswith(f"/adoptions/{adoption.id}/")]
+    assert to_issue
+    assert all(at.endswith("/sheet") for at in to_issue)
+    assert not any(at in to_issue for at in browse("bob").get(PATH).actions)
+
+
 def test_members_see_it_and_the_bank_has_other_pages(cast: Cast, browse: Browse, campion: UUID) -> None:
     adopted(cast, campion)
     assert "Silene acaulis" in browse("bob").get(PATH).main

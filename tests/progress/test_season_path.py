@@ -11,7 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hub.adoptions.rules import AdoptionState
-from hub.progress.season_path import STEPS, Known, Step, StepState, path_of
+from hub.progress.known import Known, Step, StepState
+from hub.progress.season_path import path_of
+from hub.progress.season_steps import STEPS
 from hub.sites.rules import PermissionState
 from hub.taxa.rules import StorageBehaviour
 from hub.vetting.rules import SubmissionState
@@ -36,7 +38,7 @@ STORY: list[tuple[dict[str, Any], str, str]] = [
     ({"permission": PermissionState.TO_ASK}, "Ask permission", "sites.letter"),
     ({"permission": PermissionState.ASKED}, "Ask permission", "sites.site"),
     (GRANTED, "Scout", "sites.census"),
-    ({"counted_on": date(2031, 6, 1), "plants": 240}, "Watch it ripen", "protocols.issue_form"),
+    ({"counted_on": date(2031, 6, 1), "plants": 240}, "Watch it ripen", "protocols.issue"),
     ({"sheet_id": "sheet", "sheet_status": "not_yet"}, "Watch it ripen", "protocols.sheet"),
     (READY, "Collect", "protocols.sheet"),
     ({"submission": SubmissionState.DRAFT, "submission_id": "it"}, "Dry it", "vetting.write"),

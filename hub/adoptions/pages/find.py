@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 from uuid import UUID
 
 from babel.dates import get_month_names
@@ -17,6 +18,7 @@ from hub.adoptions.schemas import AskSchema
 from hub.adoptions.what_it_takes import DIFFICULTY
 from hub.db.work import Work
 from hub.groups.queries import my_group
+from hub.rights.policy import may
 from hub.rights.right import Right
 from hub.taxa import queries as taxa
 from hub.taxa.models import Difficulty, Season
@@ -42,11 +44,11 @@ def find(work: Work) -> Response:
     season = taxa.current_season(work, bank_id) if bank_id else None
     if season is None:
         return render("adoptions/no_season.html")
-    districts = queries.districts_of(work, work.scope.region_id)
-    months = months_from(work.today.month)
-    asked = Asked.of(filters(dict(districts), months), queries.SPECIES_ORDERS)
-    statement = queries.species_to_adopt(work, season_id=season.id, **asked.values)
     asker = queries.asker(work, season) if work.scope.own_group_id else None
+    districts = queries.districts_of(work, work.scope.region_id)
+    offered = choices(districts, months_from(work.today.month))
+    asked = Asked.of(filters(offered), queries.SPECIES_ORDERS)
+    statement = queries.species_to_adopt(work, season_id=season.id, **asked.values)
     if asked.wants_csv:
         rows = cards(work, season, asked.everything(work, statement), asker)
         return csv_download(f"species-to-adopt-{season.year}", HEAD, map(row_of, rows))
@@ -58,14 +60,24 @@ def find(work: Work) -> Response:
         cards=cards(work, season, [row[:2] for row in page.items], asker),
         season=season,
         asker=asker,
-        districts=districts,
-        months=months,
-        difficulties=list(DIFFICULTY.items()),
-        cares=[(care, care.words) for care in CareClass if care is not CareClass.GONE],
+        may_ask=may(work.scope, Right.ADOPTION_ASK),
+        choices=offered,
     )
 
 
-def filters(districts: Mapping[UUID, str], months: Mapping[int, str]) -> tuple[Filter, ...]:
+def choices(districts: list[tuple[UUID, str]], months: Mapping[int, str]) -> dict[str, list[Any]]:
+    """What each filter offers."""
+    return {
+        "district": districts,
+        "month": list(months.items()),
+        "difficulty": list(DIFFICULTY.items()),
+        "care": [(care, care.words) for care in CareClass if care is not CareClass.GONE],
+    }
+
+
+def filters(offered: Mapping[str, list[Any]]) -> tuple[Filter, ...]:
+    """What the list can be narrowed by; a chip shows the words that were chosen."""
+    districts, months = dict(offered["district"]), dict(offered["month"])
     return (
         Filter("district", say("District"), Identifier(), lambda key: districts.get(key, "–")),
         Filter("month", say("Ripe in"), Whole(1, 12), months.__getitem__),

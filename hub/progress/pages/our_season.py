@@ -12,14 +12,17 @@ from flask import current_app, url_for
 from werkzeug.wrappers import Response
 
 from hub.db.work import Work
+from hub.progress.known import Known, Step, StepState, Way
 from hub.progress.our_season import Claim, claims, share_taken
 from hub.progress.pages.blueprint import pages
-from hub.progress.season_path import Known, Step, StepState, Way, path_of
+from hub.progress.season_path import path_of
+from hub.rights.policy import may
 from hub.rights.right import Right
 from hub.sites.models import Permission
 from hub.sites.rules import PermissionState, holds_on
 from hub.taxa import queries as taxa
 from hub.taxa.models import Season, Taxon
+from hub.web.caller import caller
 from hub.web.language import locale
 from hub.web.render import render
 from hub.words import Words, say
@@ -133,5 +136,5 @@ def link(way: Way) -> str:
 
 
 def opened(ways: Iterable[Way]) -> list[Way]:
-    """The buttons that lead somewhere: like the menu, a path names no page of a feature that is not there."""
-    return [way for way in ways if way.endpoint in current_app.view_functions]
+    """The buttons that this seat may press: a member sees what comes next, its lead does the lead's part."""
+    return [way for way in ways if may(caller().scope, current_app.view_functions[way.endpoint].needs)]

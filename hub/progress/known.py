@@ -1,0 +1,87 @@
+"""What is known of one adopted species, and what a step of its path is made of."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+from typing import Any
+
+from hub.adoptions.rules import AdoptionState
+from hub.sites.rules import PermissionState
+from hub.taxa.rules import StorageBehaviour
+from hub.vetting.rules import SubmissionState
+from hub.words import Words
+
+
+class StepState(StrEnum):
+    """Where a step stands, as the path draws it."""
+
+    DONE = "done"
+    NEXT = "next"
+    LATER = "later"
+
+
+@dataclass(frozen=True)
+class Way:
+    """A button: which page, with what in its address, and what stands on it."""
+
+    label: Words
+    endpoint: str
+    values: Mapping[str, Any]
+    posts: bool = False  # it does something, so it is a form and not a link
+
+
+@dataclass(frozen=True)
+class Step:
+    """One bud on the path."""
+
+    title: Words
+    done: bool
+    state: StepState = StepState.LATER
+    day: Words | None = None
+    person: Words | None = None
+    about: Words | None = None
+    ways: tuple[Way, ...] = ()
+
+
+@dataclass(frozen=True)
+class Known:
+    """All that is known of one adoption at one population; ``None`` for what there is not yet."""
+
+    adoption_id: Any
+    state: AdoptionState
+    adopted_on: date
+    today: date
+    storage: StorageBehaviour
+    ripens_on: date | None  # first day of the first month in which fruit is usually ripe
+    ripe: Words | None  # those months in words
+    population_id: Any = None
+    site_id: Any = None
+    owner: str = ""
+    permission: PermissionState | None = None
+    permission_holds: bool = False
+    permission_asked_on: date | None = None
+    permission_until: date | None = None
+    counted_on: date | None = None
+    plants: int | None = None
+    sheet_id: Any = None
+    sheet_number: str = ""
+    sheet_status: str = ""
+    kept_seeds: int = 0  # what the take ledger keeps free for this group
+    submission_id: Any = None
+    submission: SubmissionState | None = None
+    accession_number: str = ""
+
+    @property
+    def handed_in(self) -> bool:
+        return self.submission in (SubmissionState.HANDED_IN, SubmissionState.APPROVED)
+
+    @property
+    def written_down(self) -> bool:
+        return self.submission in (SubmissionState.DRAFT, SubmissionState.RETURNED) or self.handed_in
+
+    @property
+    def ready(self) -> bool:
+        return self.sheet_status == "ready"
