@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import fields
 from typing import Any
 
 from hub.taxa.closed_lists import Worded
@@ -12,12 +11,14 @@ from hub.words import Words, say
 
 YES, NO = say("yes"), say("no")
 
-# Every member of a collection that is one value, with its unit where it has one.
+# Every member of a collection that is one value, in the order of the form, with its unit where it has one.
 NAMES: dict[str, tuple[Words, str | Words]] = {
     "collected_on": (say("Day of collecting"), ""),
     "started_at": (say("Began at"), ""),
     "finished_at": (say("Ended at"), ""),
     "people": (say("People"), ""),
+    "crew_id": (say("Crew"), ""),
+    "weather": (say("Weather"), ""),
     "latitude": (say("Latitude"), "°"),
     "longitude": (say("Longitude"), "°"),
     "uncertainty_m": (say("Position could be off by"), "m"),
@@ -40,9 +41,7 @@ NAMES: dict[str, tuple[Words, str | Words]] = {
     "reached_bank_on": (say("Reached the bank on"), ""),
     "hours_to_bank": (say("From plant to bank"), say("hours")),
     "identified_by": (say("Identified by"), ""),
-    "weather": (say("Weather"), ""),
     "notes": (say("Notes"), ""),
-    "crew_id": (say("Crew"), ""),
 }
 PARTS: dict[str, dict[str, tuple[Words, str | Words]]] = {
     "bulk": {
@@ -60,17 +59,19 @@ PARTS: dict[str, dict[str, tuple[Words, str | Words]]] = {
         "kept_at": (say("Specimen kept"), ""),
     },
 }
+# The parts follow these.
+AFTER = {"handling": "bulk", "seeds_per_fruit": "cut_test", "identified_by": "voucher"}
 TALLY: dict[str, tuple[Words, str | Words]] = {
     "flag": (say("Mother"), ""),
     "ripe_fruits": (say("Ripe fruits"), say("fruits")),
     "fruits_taken": (say("Fruits taken"), say("fruits")),
-    "seeds": (say("Seeds, estimate"), say("seeds")),
+    "seeds": (say("Seeds"), say("seeds")),
 }
-Told = Words | str | Any
+Told = Words | str | None
 
 
 def told(value: Any, unit: str | Words = "") -> Told:
-    """A value as people read it, with its unit; None where nothing was said."""
+    """A value as people read it in their own language, with its unit; None where nothing was said."""
     if value is None or value == "":
         return None
     if isinstance(value, bool):
@@ -79,18 +80,18 @@ def told(value: Any, unit: str | Words = "") -> Told:
         return value.words
     if unit == "°":
         return f"{value:.6f}".rstrip("0").rstrip(".") + "°"
-    return say("{value} {unit}", value=value, unit=unit) if unit else value
+    if isinstance(value, str):
+        return value
+    return say("{value} {unit}", value=value, unit=unit) if unit else say("{value}", value=value)
 
 
 def facts(collection: Collection) -> Iterator[tuple[str, Words, Told]]:
-    """Every single value of a collection, in the order of the form: its path, its name and how it reads."""
-    for each in fields(Collection):
-        value = getattr(collection, each.name)
-        if each.name in NAMES:
-            name, unit = NAMES[each.name]
-            yield each.name, name, told(value, unit)
-        elif each.name in PARTS:
-            yield from part_facts(each.name, value)
+    """Everything in a collection but its tallies, in the order of the form: path, name, how it reads."""
+    for member, (name, unit) in NAMES.items():
+        yield member, name, told(getattr(collection, member), unit)
+        if member in AFTER:
+            part = AFTER[member]
+            yield from part_facts(part, getattr(collection, part))
 
 
 def part_facts(part: str, value: Any) -> Iterator[tuple[str, Words, Told]]:

@@ -57,6 +57,6 @@ def written(value: Any) -> str:
         case Decimal():
             return f"{value:f}"
         case float():
-            return f"{Decimal(repr(value)):f}"  # never with a power of ten, which no field reads
+            return f"{Decimal(repr(value)).normalize():f}"  # never with a power of ten, which no field reads
         case _:
             return str(value)

@@ -118,6 +118,15 @@ def test_more_than_the_sheet_allows_can_be_handed_in_but_is_said(browse, draft):
     assert "This is more than your sheet allows." in alice.get(at(draft, "review")).main
 
 
+def test_what_was_handed_in_under_the_sheet_before_counts_in_the_share(browse, cast, scene, draft):
+    handed_in(cast, scene)
+    alice = browse("alice")
+    keep(alice, draft)
+    looked = alice.get(at(draft, "review")).main
+    assert "2,400 of the 24,000 seeds that your sheet allows 20%" in looked
+    assert "2,400 seeds were handed in under this sheet before" in looked
+
+
 def test_crews_of_the_group_are_offered_and_shown_by_nickname(browse, cast, draft):
     with cast.work("alice") as work:
         crew = Crew(
@@ -255,4 +264,4 @@ def test_the_queries_of_a_page_do_not_grow_with_rows(browse, cast, draft):
         alice.get(at(draft, page))
         assert len(alice.queries) == few
         counts[page] = few
-    assert counts == {"write": 7, "review": 6}
+    assert counts == {"write": 7, "review": 8}

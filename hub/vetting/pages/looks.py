@@ -6,39 +6,50 @@ from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
 
+from hub.collecting.queries import taken_under
 from hub.db.work import Work
 from hub.groups import queries as groups
 from hub.protocols.sheet import Sheet
+from hub.vetting import queries
 from hub.vetting.collection import Collection
+from hub.vetting.models import Submission
 from hub.vetting.telling import TALLY, facts, tally_facts
 from hub.words import NotFound, Words
 
 
 @dataclass(frozen=True)
 class Share:
-    """The seeds of a collection beside what the sheet lets the group take; None where that is not known."""
+    """The seeds of a collection beside what its sheet lets the group take; None where that is not known."""
 
     seeds: int
+    before: int  # handed in under the same sheet already
     allowed: int | None
 
     @property
     def part(self) -> float | None:
-        return self.seeds / self.allowed if self.allowed else None
+        return (self.before + self.seeds) / self.allowed if self.allowed else None
 
     @property
     def too_many(self) -> bool:
-        return self.allowed is not None and self.seeds > self.allowed
+        return self.allowed is not None and self.before + self.seeds > self.allowed
 
 
-def share_of(sheet: Sheet, collection: Collection) -> Share:
+def share_of(work: Work, submission: Submission, sheet: Sheet, collection: Collection) -> Share:
+    """Of a later revision, what the one before it said does not count twice."""
+    newest = queries.newest_revision(work, submission)
+    replaced = queries.collection_of(newest).total_seeds if newest else 0
     left = sheet.headline.left_seeds.value
-    return Share(collection.total_seeds, None if left is None else int(left))
+    return Share(
+        seeds=collection.total_seeds,
+        before=max(0, taken_under(work, submission.sheet_id) - replaced),
+        allowed=None if left is None else int(left),
+    )
 
 
 def told_facts(work: Work, collection: Collection) -> list[tuple[Words, Any]]:
     """Everything that was said, by name; what was left out is left out here too."""
     return [
-        (name, crew_name(work, value) if path == "crew_id" else value)
+        (name, crew_name(work, str(value)) if path == "crew_id" else value)
         for path, name, value in facts(collection)
         if value is not None
     ]

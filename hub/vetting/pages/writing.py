@@ -139,7 +139,7 @@ def reviewing(work: Work, submission: Submission, collection: Collection) -> Res
         facts=told_facts(work, collection),
         tallies=tally_rows(collection),
         collection=collection,
-        share=share_of(sheet, collection),
+        share=share_of(work, submission, sheet, collection),
         missing=still_missing(collection, {each.kind for each in pictures}),
         photographs=pictures,
         may_hand_in=may(work.scope, Right.SUBMISSION_HAND_IN),
