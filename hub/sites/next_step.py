@@ -21,7 +21,7 @@ class Step:
     title: Words
     state: str
     about: Words | str = ""
-    day: date | None = None
+    day: Words | None = None
     does: str = ""
 
 
@@ -40,7 +40,7 @@ def path_of(permission: Permission | None, today: date) -> list[Step]:
             Step(say("The owner’s answer"), "later"),
             Step(say("Collecting allowed"), "later"),
         ]
-    asked = Step(say("Ask the owner"), "done", day=permission.asked_on)
+    asked = Step(say("Ask the owner"), "done", day=on(permission.asked_on))
     if state is PermissionState.ASKED:
         waiting = say("Note what the owner said, and keep the signed letter here.")
         answer = Step(say("The owner’s answer"), "next", waiting, does="answer")
@@ -50,13 +50,17 @@ def path_of(permission: Permission | None, today: date) -> list[Step]:
     return [asked, answered(permission), holding(permission, today)]
 
 
+def on(day: date | None) -> Words | None:
+    return say("on {day}", day=day) if day else None
+
+
 def answered(permission: Permission) -> Step:
     words = {
         PermissionState.REFUSED: say("The owner said no."),
         PermissionState.WITHDRAWN: say("The owner said yes, then took it back."),
     }
     about = words.get(permission.state, say("The owner said yes."))
-    return Step(say("The owner’s answer"), "done", about, permission.answered_on)
+    return Step(say("The owner’s answer"), "done", about, on(permission.answered_on))
 
 
 def asking_again(permission: Permission) -> Step:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from string import ascii_uppercase
 from typing import Any
+from uuid import UUID
 
 from hub.sites.models import Population, Site
 from hub.web.maps import Chart, Point
@@ -46,6 +47,11 @@ class SiteMap:
     bar_from: Point
     bar_to: Point
     bar_m: int
+
+    @property
+    def letters(self) -> dict[UUID, str]:
+        """Each population's letter, for the table beside the map."""
+        return {dot.population.id: dot.letter for dot in self.dots}
 
 
 def circle(latitude: float, longitude: float, radius_m: float) -> dict[str, Any]:

@@ -67,10 +67,12 @@ def test_it_shows_land_plants_and_what_to_do_next(browse: Browse, cast: Cast) ->
 
 
 def test_a_member_sees_no_buttons_it_may_not_press(browse: Browse, cast: Cast) -> None:
-    site, _ = opened(cast)
+    site, _ = opened(cast, owner_email="office@estate.example")
+    assert "office@estate.example" in browse("alice").get(f"/sites/{site.id}").main
     page = browse("bob").get(f"/sites/{site.id}")
     assert not [link for link in page.links if link.endswith(("/change", "/letter", "/add"))]
     assert page.actions == []
+    assert "office@estate.example" not in page.main
 
 
 def test_reading_a_guarded_place_is_noted_once_a_day(browse: Browse, cast: Cast) -> None:
@@ -110,6 +112,10 @@ def test_a_site_is_opened_on_a_phone(browse: Browse, cast: Cast) -> None:
         ("radius_m", "0", "from 1 to 20,000 m"),
         ("owner_email", "nobody", "e-mail address"),
         ("outline", "{", "not GeoJSON"),
+        ("outline", "[" * 100_000, "not GeoJSON"),
+        ("outline", '"here"', "GeoJSON geometry"),
+        ("latitude", "1e999", "decimal degrees"),
+        ("longitude", "1" * 400, "decimal degrees"),
         ("outline", '{"type": "Point", "coordinates": [1, 2]}', "Polygon"),
         ("district_id", "elsewhere", "choose one"),
         ("name", " ", "fill this in"),

@@ -5,6 +5,8 @@ from __future__ import annotations
 import csv
 import io
 
+import pytest
+
 from hub.sites import actions
 from hub.taxa.rules import CareClass
 from tests.cast import Cast
@@ -95,6 +97,21 @@ def test_a_site_where_nothing_is_noted_counts_as_unknown(browse: Browse, cast: C
         a_site(work, cast, latitude=47.80123)
     (row,) = file_of(browse, "alice")
     assert row["Latitude (°, WGS 84)"] == "47.8"
+
+
+@pytest.mark.parametrize(
+    ("query", "status"),
+    [
+        ({"at": "torn"}, 400),
+        ({"sort": "dragons"}, 200),
+        ({"taxon": "x", "district": "y", "state": "z"}, 200),
+        ({"search": "%_\\'\""}, 200),
+        ({"as": "pdf"}, 200),
+    ],
+)
+def test_an_odd_address_is_answered_calmly(browse: Browse, query: dict[str, str], status: int) -> None:
+    browse("cora").get("/sites", status, **query)
+    browse("cora").get("/permits", status, **query)
 
 
 def test_it_is_not_for_everybody(browse: Browse) -> None:

@@ -57,12 +57,8 @@ def add_population(
     )
     work.db.add(population)
     work.db.flush()
-    record(
-        work,
-        Event.POPULATION_ADDED,
-        population,
-        after={"code": population.code, "taxon_id": str(taxon_id)},
-    )
+    after = {"code": population.code, "taxon_id": str(taxon_id)}
+    record(work, Event.POPULATION_ADDED, population, after=after)
     return population
 
 

@@ -12,7 +12,7 @@ from hub.db.work import Work
 from hub.rights.right import Right
 from hub.sites import actions, queries, schemas
 from hub.sites.localities import category_words
-from hub.sites.models import Population, Salvage, Site
+from hub.sites.models import Census, Population, Salvage, Site
 from hub.sites.pages.blueprint import pages
 from hub.sites.pages.offers import members, rights, species_called, species_names
 from hub.sites.pages.readings import exact_place_read
@@ -29,14 +29,15 @@ CHOICES = {"origins": members(Origin), "trends": members(Trend), "threats": memb
 def population(work: Work, population_id: UUID) -> Response:
     found = queries.get_population(work, population_id)
     site, taxon = queries.get_site(work, found.site_id), get(work, found.taxon_id)
-    case = queries.newest_salvage(work, population_id)
+    case, counts = queries.newest_salvage(work, population_id), queries.censuses(work, population_id)
     exact_place_read(work, found, [taxon])
     return render(
         "sites/population.html",
         population=found,
         site=site,
         taxon=taxon,
-        censuses=queries.censuses(work, population_id),
+        censuses=counts,
+        most_counted=most_counted(counts),
         account=queries.take_account(work, population_id, work.today.year),
         permits=queries.permits_on(work, taxon_id=taxon.id, site_id=site.id, day=work.today),
         missing=queries.missing_papers(work, site=site, taxon_id=taxon.id, day=work.today),
@@ -46,6 +47,11 @@ def population(work: Work, population_id: UUID) -> Response:
         today=work.today,
         **rights(work),
     )
+
+
+def most_counted(counts: list[Census]) -> int:
+    """The top of the chart: the highest end of any interval, at least one plant."""
+    return max((count.plants_high or count.plants for count in counts), default=0) or 1
 
 
 def lacking(case: Salvage | None) -> list[Words]:
