@@ -9,6 +9,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from hub.accounts.delivery import deliver_due
+from hub.accounts.passwords import hashed
 from hub.config import Settings
 from hub.db.work import House
 from hub.demo import founding, land, seasons
@@ -65,7 +66,7 @@ def days_ahead() -> int:
 
 def play(house: House, say: Progress = print) -> World:
     """Do everything that the files tell, in the order of its days, through the hub's own actions."""
-    world = World(house)
+    world = World(house, hashed(house.settings, PASSWORD))
     founding.lay_out(world)
     founding.staff(world)
     founding.species(world)

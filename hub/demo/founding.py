@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from datetime import date, datetime, timedelta
+from functools import partial
 from typing import Any
 from uuid import UUID
 
-from hub.accounts.actions import open_account
+from hub.accounts.actions import open_sealed_account
 from hub.demo.files import Entry, entries, features, folder, on
 from hub.demo.world import Step, World
 from hub.groups.actions import ask_to_join, settle_bank
@@ -95,7 +96,8 @@ def take_seat(world: World, entry: Entry, at: datetime, group: Group | None = No
     if role in GROUP_ROLES and group is not None:
         bank_id, region_id = group.bank_id, group.region_id
     with world.founding(at) as work:
-        person = open_account(work, email=entry["email"], name=entry["name"], password=PASSWORD)
+        person = open_sealed_account(work, email=entry["email"], name=entry["name"])
+        person.password_hash = world.password_hash
         group_id = group.id if group else None
         taken = seat(work, person=person, role=role, group_id=group_id, bank_id=bank_id, region_id=region_id)
     home = world.ids["region of bank"].get(entry.get("bank", ""))
@@ -148,10 +150,7 @@ def traits_of(entry: Entry) -> dict[str, Any]:
 def corrections() -> list[Step]:
     """A species that turns out to have been brought here by people."""
     found = [entry for entry in entries("taxa.toml", "taxon") if "introduction_found_on" in entry]
-    return [
-        Step(on(entry["introduction_found_on"]), lambda world, it=entry: correct(world, it))
-        for entry in found
-    ]
+    return [Step(on(entry["introduction_found_on"]), partial(correct, entry=entry)) for entry in found]
 
 
 def correct(world: World, entry: Entry) -> None:
@@ -167,9 +166,9 @@ def groups(world: World) -> list[Step]:
     """Each group asks, is let in by its bank, and takes its seats; one still waits."""
     steps = []
     for entry in entries("groups.toml", "group"):
-        steps.append(Step(on(entry["asked_on"]), lambda world, it=entry: join(world, it)))
+        steps.append(Step(on(entry["asked_on"]), partial(join, entry=entry)))
         if entry["state"] == "active":
-            steps.append(Step(on(entry["approved_on"]), lambda world, it=entry: let_in(world, it)))
+            steps.append(Step(on(entry["approved_on"]), partial(let_in, entry=entry)))
     return steps
 
 
@@ -204,7 +203,7 @@ def let_in(world: World, entry: Entry) -> None:
 def seasons(world: World) -> list[Step]:
     """Each bank opens its seasons a month ahead and takes in its wanted list."""
     return [
-        Step(on(entry["opens_on"]) - timedelta(days=30), lambda world, it=entry: open_season(world, it))
+        Step(on(entry["opens_on"]) - timedelta(days=30), partial(open_season, entry=entry))
         for entry in entries("region.toml", "season")
     ]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from functools import partial
 from typing import Any
 
 from hub.demo.files import Entry, entries, measure, on, rows, whole
@@ -27,10 +28,10 @@ def steps() -> list[Step]:
     found = [Step(OPENED, open_sites)]
     for site in entries("sites.toml", "site"):
         found += owner_answers(site)
-    found += [Step(on(row["census_on"]), lambda world, it=row: add_population(world, it)) for row in known()]
-    found += [Step(on(row["on"], 16), lambda world, it=row: count_again(world, it)) for row in later_counts()]
+    found += [Step(on(row["census_on"]), partial(add_population, row=row)) for row in known()]
+    found += [Step(on(row["on"], 16), partial(count_again, row=row)) for row in later_counts()]
     found += [
-        Step(on(permit["issued_on"]), lambda world, it=permit: give_permit(world, it))
+        Step(on(permit["issued_on"]), partial(give_permit, permit=permit))
         for permit in entries("permits.toml", "permit")
     ]
     for case in entries("salvage.toml", "salvage"):

@@ -13,7 +13,8 @@ from werkzeug.datastructures import FileStorage
 
 from hub.web.uploads import Picture, picture
 
-SIZE = (960, 720)
+SIZE = (960, 720)  # pixels to paint on
+STORED = (640, 480)
 SKY, HILL, STALK, LEAF = (214, 222, 214), (176, 188, 158), (92, 110, 70), (110, 134, 84)
 PETALS = {"plant": (150, 140, 184), "diagnostic part": (196, 168, 96), "fruit or seed": (132, 96, 60)}
 PAPER, INK = (244, 240, 228), (60, 56, 48)
@@ -22,7 +23,7 @@ GPS, EXIF, DATE_TAKEN = 0x8825, 0x8769, 0x9003
 
 def photograph(entry: dict[str, Any], seed: str) -> Picture:
     """One photograph, as an upload with a position and a time in it would be read."""
-    image = painted(entry["kind"], Random(seed))  # noqa: S311  the same picture each time, not a secret
+    image = painted(entry["kind"], Random(seed)).resize(STORED)  # noqa: S311  the same picture each time, not a secret
     data = io.BytesIO()
     image.save(data, "JPEG", quality=85, exif=camera_notes(entry))
     data.seek(0)
@@ -100,7 +101,7 @@ def signed_letter(owner: str, day: date) -> bytes:
     curve = [(70 + x, 700 + 24 * math.sin(x / 9) * math.cos(x / 41)) for x in range(0, 240, 3)]
     draw.line(curve, fill=INK, width=3)
     data = io.BytesIO()
-    image.save(data, "WEBP", quality=70)
+    image.resize((350, 495)).save(data, "WEBP", quality=70)
     return data.getvalue()
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import timedelta
-from functools import cache
+from functools import cache, partial
 from typing import Any
 from uuid import UUID
 
@@ -33,7 +33,7 @@ def steps() -> list[Step]:
         for adoption in entries(name, "adoption"):
             found += adopt(adoption, year)
         found += [
-            Step(on(sheet["issued_on"], 17), lambda world, it=sheet: issue_sheet(world, it))
+            Step(on(sheet["issued_on"], 17), partial(issue_sheet, entry=sheet))
             for sheet in entries(name, "sheet")
         ]
         for submission in entries(name, "submission"):
@@ -137,7 +137,7 @@ def hand_in(entry: Entry, year: int) -> list[Step]:
     at = on(entry["handed_in_at"])
     found = [Step(at, lambda world: first_hand_in(world, entry, year))]
     for event in entry.get("history", ()):
-        found.append(Step(on(event["on"], 15), lambda world, it=event: follow_up(world, entry, it, year)))
+        found.append(Step(on(event["on"], 15), partial(follow_up, entry=entry, event=event, year=year)))
     if "decision" in entry:
         found.append(Step(on(entry["decision"]["on"], 14), lambda world: verdict(world, entry)))
     if entry.get("accession", {}).get("state") in ("stored", "living"):

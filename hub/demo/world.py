@@ -19,6 +19,7 @@ class World:
     """Everything that steps look up by key: ``ids["site"]["cove-wood"]``."""
 
     house: House
+    password_hash: str  # of everybody's one password, reckoned once
     ids: dict[str, dict[str, UUID]] = field(default_factory=lambda: defaultdict(dict))
     scopes: dict[str, Scope] = field(default_factory=dict)  # by the key of a seat
 
