@@ -35,6 +35,7 @@ class Condition:
     fact: str
     tests: tuple[Test, ...]
     unknown_fits: bool | None
+    wanted: tuple[Any, ...] = ()  # as the rulebook writes them, for people to read
 
     def fits(self, facts: Facts) -> bool | None:
         """Yes, no, or ``None``: nobody knows the fact."""
@@ -55,7 +56,7 @@ def _condition(fact: str, wanted: Any, kinds: Mapping[str, Kind]) -> Condition:
     answers = wanted if isinstance(wanted, list) else [wanted]
     tests = tuple(_test(fact, each, kinds[fact]) for each in answers if each != "unknown")
     unknown_fits = True if "unknown" in answers else (False if answers == ["known"] else None)
-    return Condition(fact, tests, unknown_fits)
+    return Condition(fact, tests, unknown_fits, tuple(answers))
 
 
 def _test(fact: str, wanted: Any, kind: Kind) -> Test:

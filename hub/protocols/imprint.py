@@ -7,8 +7,14 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from hub.protocols.sheet import Sheet
-from hub.words import Words
+from hub.protocols.models import SheetState
+from hub.words import Words, say
+
+STATES = {
+    SheetState.CURRENT: say("holds now"),
+    SheetState.SUPERSEDED: say("replaced"),
+    SheetState.WITHDRAWN: say("withdrawn"),
+}
 
 
 @dataclass(frozen=True)
@@ -43,6 +49,8 @@ def imprint_of(case: Mapping[str, Any]) -> Imprint:
     )
 
 
-def name_of(sheet: Sheet, imprint: Imprint) -> str:
-    """The file’s name: the number, or else the species."""
-    return imprint.number or imprint.taxon
+def ended_words(state: SheetState, successor: str) -> Words | None:
+    """What stands across a sheet that holds no longer."""
+    if state is SheetState.SUPERSEDED:
+        return say("No longer valid: use {number}", number=successor or "…")
+    return say("Withdrawn: do not use") if state is SheetState.WITHDRAWN else None

@@ -19,6 +19,8 @@ from marshmallow import Schema, ValidationError, post_load, validate, validates_
 from marshmallow import fields as members
 
 from hub.protocols.case import Case, PermissionFacts, PermitFacts, PopulationFacts
+from hub.web.fields import Day, Identifier, LongText, Measure
+from hub.web.fields import Schema as FormSchema
 
 _PLAIN: dict[type, type[members.Field]] = {
     str: members.String,
@@ -107,6 +109,30 @@ def read_case(data: Any) -> Case:
     """A case from JSON. Raises marshmallow's ``ValidationError`` with messages by member."""
     loaded: Case = CaseSchema().load(data)
     return loaded
+
+
+class ReasonSchema(FormSchema):
+    """Why something is taken back."""
+
+    reason = LongText(1000, required=True)
+
+
+class SignOffSchema(FormSchema):
+    """A consent: the largest share, in per cent, and why."""
+
+    share = Measure("%", 0, 100, required=True)
+    reason = LongText(1000, required=True)
+
+
+class OverrideSchema(FormSchema):
+    """A change of one figure of one rule; a choice or a stop has no number and is set aside whole."""
+
+    value = Measure("", 0, 1_000_000)
+    reason = LongText(1000, required=True)
+    evidence = LongText(1000)
+    ends_on = Day(required=True)
+    taxon_id = Identifier()
+    population_id = Identifier()
 
 
 def _in_place(_: type[Schema]) -> str:
