@@ -93,7 +93,9 @@ def demo_sign_ins(settings: Settings) -> Sequence[object]:
     from hub import demo
 
     print("hub: Preparing Halverin Vale …", flush=True)
-    return demo.build(settings.data_dir)
+    sign_ins = demo.build(settings.data_dir)
+    os.environ["HUB_DAYS_AHEAD"] = str(demo.days_ahead_in(settings.data_dir))
+    return sign_ins
 
 
 def refuse_taken(port: int) -> None:
