@@ -65,7 +65,7 @@ def days_ahead() -> int:
 
 
 def days_ahead_in(data_dir: Path) -> int:
-    """How far a built demo lives ahead of the calendar: reckoned when it was built, so that its days go on."""
+    """How far a built demo lives ahead: reckoned when it was built, so that its days go on."""
     return int((data_dir / BUILT).read_text())
 
 
