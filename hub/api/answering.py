@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import wraps
 from typing import Any
 
@@ -25,7 +26,8 @@ def answering(operation: Operation) -> Callable[..., Response]:
     @wraps(operation.view)
     def answer(**args: Any) -> Response:
         asking = caller()
-        with house().work(asking.scope, zone=asking.zone, reads_only=operation.reads) as work:
+        scope = replace(asking.scope, because=operation.because) if operation.because else asking.scope
+        with house().work(scope, zone=asking.zone, reads_only=operation.reads) as work:
             g.work = work
             pace.hold(work)
             check_right(asking, operation)
@@ -34,7 +36,7 @@ def answering(operation: Operation) -> Callable[..., Response]:
                 work.db.commit()
             return response
 
-    answer.needs, answer.because = operation.needs, ""  # type: ignore[attr-defined]
+    answer.needs, answer.because = operation.needs, operation.because  # type: ignore[attr-defined]
     return answer
 
 

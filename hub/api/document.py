@@ -11,7 +11,7 @@ from apispec.ext.marshmallow import MarshmallowPlugin
 from marshmallow import Schema
 
 from hub.api import document_parts as parts
-from hub.api.blueprint import api
+from hub.api.declared import operations
 from hub.api.document_fields import FIELD_TRAITS, schema_name
 from hub.api.operation import Operation
 from hub.rights.policy import POLICY
@@ -42,7 +42,7 @@ def document() -> dict[str, Any]:
     for trait in FIELD_TRAITS:
         plugin.converter.add_attribute_function(trait)
     parts.declare(spec)
-    for operation in api.operations:
+    for operation in operations():
         path = ROOT + operation.documented_path
         spec.path(path=path, operations={operation.method.lower(): described(spec, plugin, operation)})
     return spec.to_dict()
@@ -67,7 +67,7 @@ def described(spec: APISpec, plugin: MarshmallowPlugin, operation: Operation) ->
     }
     if operation.takes is not None:
         told["requestBody"] = body(operation)
-    if operation.reads and not operation.binary:
+    if operation.reads:
         told["responses"]["304"] = {"$ref": "#/components/responses/304"}
     return told
 

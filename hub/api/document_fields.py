@@ -22,7 +22,8 @@ def schema_name(schema: Any) -> str:
         name = name.removesuffix(ending)
     if kind.__module__.startswith(OWN):
         return str(name)
-    feature = kind.__module__.split(".")[1].capitalize()
+    package, _, rest = kind.__module__.partition(".")
+    feature = rest.partition(".")[0].capitalize() if package == "hub" else ""  # made from facts: no module
     return f"{feature}{name}"
 
 

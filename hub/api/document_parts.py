@@ -62,6 +62,10 @@ PARAMETERS = {
     "If-Match": ("The ETag of the state that you have read.", {"type": "string", "minLength": 1}),
     "If-None-Match": ("The ETag of a state that you have already.", {"type": "string"}),
 }
+SCHEMA_OF: dict[str, dict[str, Any]] = {
+    "uuid": {"type": "string", "format": "uuid"},
+    "int": {"type": "integer", "minimum": 0, "maximum": 9999},
+}
 OF_STATUS = {401: ("WWW-Authenticate",), 429: ("Retry-After",), 503: ("Retry-After",)}
 # Any request can meet these, whatever it asks for.
 ALWAYS = (400, 401, 422, 429, 503)
@@ -117,9 +121,7 @@ def header(name: str) -> dict[str, Any]:
 
 def path_parameter(kind: str, name: str) -> dict[str, Any]:
     """An argument of a path."""
-    schema: dict[str, Any] = {"type": "string"}
-    if kind == "uuid":
-        schema["format"] = "uuid"
+    schema = SCHEMA_OF.get(kind, {"type": "string"})
     return {"in": "path", "name": name, "required": True, "schema": schema}
 
 

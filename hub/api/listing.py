@@ -12,7 +12,7 @@ A resource reads::
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Any
 
@@ -33,9 +33,14 @@ class Asked:
     """What one request asks of a list."""
 
     filters: dict[str, Any]
+    sort: str
     order: Sequence[Any]
     at: str
     size: int
+
+    def by(self, orders: Orders) -> Asked:
+        """The same, where the columns behind the names of the orders depend on what was asked."""
+        return replace(self, order=orders[self.sort])
 
     def page(self, work: Work, statement: Select[Any]) -> Page:
         """The asked page."""
@@ -52,9 +57,9 @@ class ListSchema(Schema):
 
     @post_load
     def made(self, data: dict[str, Any], **kwargs: Any) -> Asked:
-        order = self.orders[data.pop("sort").value]
+        sort = data.pop("sort").value
         at, size = data.pop("cursor") or "", data.pop("limit") or USUAL
-        return Asked(data, order, at, size)
+        return Asked(data, sort, self.orders[sort], at, size)
 
 
 def listing(name: str, orders: Orders, *, search: bool = True, **filters: fields.Field[Any]) -> ListSchema:

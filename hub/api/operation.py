@@ -7,13 +7,14 @@ OpenAPI document is written from, so that document and behaviour cannot part.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from flask import Blueprint
 from marshmallow import Schema
 
+from hub.db.work import Work
 from hub.rights.right import Right
 from hub.web.guard import SAFE
 from hub.words import Words
@@ -49,6 +50,7 @@ class Operation:
     binary: str = ""  # media type of an answer that is a file
     leads_to: str = ""  # the operation that shows what was made
     example: Any = None  # of the body
+    because: str = ""  # why its work must see across all tenants, where it must
 
     @property
     def reads(self) -> bool:
@@ -106,3 +108,18 @@ class Api(Blueprint):
     ) -> Callable[[View], View]:
         """Declare one that changes what somebody has read: it asks for If-Match."""
         return self.operation(method, path, current=current, **traits)
+
+    def verb(
+        self, path: str, *, does: Callable[..., Any], shows: Callable[..., Any], **traits: Any
+    ) -> Callable[..., Any]:
+        """Declare a move that is one action, told by showing what it moved.
+
+        Both are given the arguments of the path by their names, the action what was sent as well.
+        """
+
+        def move(work: Work, sent: Mapping[str, Any] | None = None, **named: Any) -> Any:
+            does(work, **named, **(sent or {}))
+            return shows(work, **named)
+
+        move.__module__ = shows.__module__
+        return self.moves(path, **traits)(move)

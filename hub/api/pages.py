@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from importlib import import_module
-from pkgutil import iter_modules
 from typing import Any
 
-from hub.api import resources
 from hub.api.blueprint import api
+from hub.api.declared import operations
 from hub.api.problems import write
 from hub.web.errors import API_ERRORS
 from hub.web.guard import Pages
 
-for found in iter_modules(resources.__path__):
-    import_module(f"{resources.__name__}.{found.name}")
-
+operations()
 pages = Pages("api", __name__)
 pages.register_blueprint(api, url_prefix="/api/v1")
 

@@ -59,7 +59,7 @@ class Program:
             del more["json"]
         whole = path if path.startswith("/api") or "://" in path else f"/api/v1{path}"
         answer = self.client.open(whole, method=method, headers=self.headers | (headers or {}), **more)
-        text = answer.get_data(as_text=True) if "json" in answer.mimetype else answer.mimetype
+        text = answer.get_data(as_text=True) if "json" in (answer.mimetype or "") else answer.mimetype
         assert status in (None, answer.status_code), f"{method} {path}: {answer.status}\n{text}"
         held_to_document(method, urlsplit(whole).path, answer)
         return answer
@@ -116,12 +116,13 @@ def resolved(part: dict[str, Any]) -> dict[str, Any]:
 
 def operation_at(method: str, path: str) -> dict[str, Any] | None:
     """The operation that serves a path, if the document has one."""
-    for pattern, operations in document()["paths"].items():
-        if fits(pattern, path):
-            found = operations.get("get" if method == "HEAD" else method.lower())
-            if found:
-                return dict(found)
-    return None
+    paths = document()["paths"]
+    fitting = [pattern for pattern in paths if fits(pattern, path)]
+    if not fitting:
+        return None
+    best = min(fitting, key=lambda pattern: pattern.count("{"))  # what is written out goes before an argument
+    found = paths[best].get("get" if method == "HEAD" else method.lower())
+    return dict(found) if found else None
 
 
 def fits(pattern: str, path: str) -> bool:

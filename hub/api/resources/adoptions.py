@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any
 from uuid import UUID
 
@@ -108,31 +107,27 @@ def ask_adoption(work: Work, sent: dict[str, Any]) -> Any:
     return adoption(work, actions.ask(work, **sent).id)
 
 
-def declare_move(
-    verb: str, act: Callable[..., Adoption], right: Right, takes: AnySchema, summary: Words
-) -> None:
+def declare_move(verb: str, right: Right, takes: AnySchema, summary: Words) -> None:
     """An operation for one move of an adoption: they differ in nothing else."""
-
-    @api.moves(
+    api.verb(
         f"{ONE}/{verb}",
         name=f"{verb}_adoption",
+        does=getattr(actions, verb),
+        shows=adoption,
         needs=right,
         summary=summary,
         takes=takes,
         gives=AdoptionShown(),
     )
-    def move(work: Work, adoption_id: UUID, sent: dict[str, Any]) -> Any:
-        act(work, adoption_id=adoption_id, **sent)
-        return adoption(work, adoption_id)
 
 
 DECIDES = Right.ADOPTION_DECIDE
-declare_move("accept", actions.accept, DECIDES, RemarkSchema(), say("Say yes to a request"))
-declare_move("decline", actions.decline, DECIDES, ReasonSchema(), say("Say no to a request"))
-declare_move("suspend", actions.suspend, DECIDES, ReasonSchema(), say("Pause an adoption"))
-declare_move("resume", actions.resume, DECIDES, RemarkSchema(), say("Let a paused adoption go on"))
-declare_move("fulfil", actions.fulfil, DECIDES, RemarkSchema(), say("Note that the group has done it"))
-declare_move("release", actions.release, Right.ADOPTION_ASK, RemarkSchema(), say("Give a species back"))
+declare_move("accept", DECIDES, RemarkSchema(), say("Say yes to a request"))
+declare_move("decline", DECIDES, ReasonSchema(), say("Say no to a request"))
+declare_move("suspend", DECIDES, ReasonSchema(), say("Pause an adoption"))
+declare_move("resume", DECIDES, RemarkSchema(), say("Let a paused adoption go on"))
+declare_move("fulfil", DECIDES, RemarkSchema(), say("Note that the group has done it"))
+declare_move("release", Right.ADOPTION_ASK, RemarkSchema(), say("Give a species back"))
 
 
 @api.shows(
