@@ -1,4 +1,4 @@
-"""One accession: its bank sees lots, ledger and history; its group what became of the seed; others nothing."""
+"""One accession: its bank sees lots, ledger and history; its group what became of the seed."""
 
 from __future__ import annotations
 
