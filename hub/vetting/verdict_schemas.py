@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from hub.vetting.rules import FindingState, Severity
-from hub.web.fields import Choice, Identifier, LongText, Schema, Several, Text
+from hub.vetting.rules import FindingState
+from hub.web.fields import Choice, Identifier, LongText, Schema, Several
 
 MOST_AT_ONCE = 500
 
@@ -14,13 +14,6 @@ class SettleSchema(Schema):
     finding_ids = Several(Identifier(), least=1, most=MOST_AT_ONCE)
     state = Choice(FindingState, required=True)
     reason = LongText(load_default="")
-
-
-class SettleAlikeSchema(SettleSchema):
-    """The same from the list of one check, which it goes back to."""
-
-    check = Text(60, required=True)
-    severity = Choice(Severity, required=True)
 
 
 class ReturnSchema(Schema):

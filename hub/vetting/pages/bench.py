@@ -24,7 +24,7 @@ from hub.vetting.pages.blueprint import pages
 from hub.vetting.pages.kinds import STATES
 from hub.vetting.queries import Gravity
 from hub.vetting.rules import FindingState, Severity, SubmissionState, Urgency
-from hub.vetting.verdict_schemas import SettleAlikeSchema
+from hub.vetting.verdict_schemas import SettleSchema
 from hub.web.downloads import csv_download
 from hub.web.fields import Choice, Identifier, Text, Yes
 from hub.web.forms import Form
@@ -119,16 +119,16 @@ def lines(rows: Sequence[Any], notes: dict[Any, int]) -> Iterator[tuple[object, 
 
 @pages.get("/bench/findings", needs=Right.SUBMISSION_BENCH)
 def findings(work: Work) -> Response:
+    return alike(work, Form(SettleSchema()))
+
+
+def alike(work: Work, form: Form) -> Response:
     """All that is open, by check and severity; with both named, every finding of them."""
     asked = Asked.of(ALIKE, queries.ALIKE_ORDERS)
     check, severity = asked.values["check"], asked.values["severity"]
     if not check or severity is None:
         groups = [(row, title_of(row.check)) for row in queries.alike(work)]
-        return render("vetting/bench_findings.html", groups=groups)
-    return alike(work, asked, check, severity, Form(SettleAlikeSchema()))
-
-
-def alike(work: Work, asked: Asked, check: str, severity: Severity, form: Form) -> Response:
+        return render("vetting/bench_findings.html", groups=groups, form=form)
     return render(
         "vetting/bench_alike.html",
         asked=asked,
@@ -144,14 +144,10 @@ def alike(work: Work, asked: Asked, check: str, severity: Severity, form: Form) 
 
 @pages.post("/bench/findings", needs=Right.SUBMISSION_VET)
 def settle_alike(work: Work) -> Response:
-    form = Form.sent(SettleAlikeSchema())
-    check, severity = form.value("check")[:60], form.value("severity")
+    form = Form.sent(SettleSchema())
     with form.answering():
-        said = {name: form.data[name] for name in ("finding_ids", "state", "reason")}
-        return done(settled(actions.settle(work, **said), said["state"]), url_for(".findings"))
-    known = severity if severity in set(Severity) else Severity.STOP
-    asked = Asked(ALIKE, queries.ALIKE_ORDERS, {"check": check, "severity": known}, url_for(".findings"))
-    return alike(work, asked, check, Severity(known), form)
+        return done(settled(actions.settle(work, **form.data), form.data["state"]), url_for(".findings"))
+    return alike(work, form)
 
 
 def settled(n: int, state: FindingState) -> Words:
