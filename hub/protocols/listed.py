@@ -8,7 +8,7 @@ from typing import Any
 from uuid import UUID
 
 from sqlalchemy import Select, and_, func, or_, select
-from sqlalchemy.orm import aliased, defer
+from sqlalchemy.orm import defer
 
 from hub.adoptions.models import AdoptedPopulation, Adoption
 from hub.adoptions.rules import AdoptionState
@@ -75,11 +75,10 @@ def species_with_sheets(work: Work) -> Sequence[Any]:
 
 def without_sheet(work: Work, most: int = 20) -> Sequence[Any]:
     """Populations that active adoptions hold and that have no current sheet: adoption, population, names."""
-    current = aliased(IssuedSheet)
     holds = and_(
-        current.adoption_id == AdoptedPopulation.adoption_id,
-        current.population_id == AdoptedPopulation.population_id,
-        current.state == SheetState.CURRENT,
+        IssuedSheet.adoption_id == AdoptedPopulation.adoption_id,
+        IssuedSheet.population_id == AdoptedPopulation.population_id,
+        IssuedSheet.state == SheetState.CURRENT,
     )
     found = (
         select(Adoption.id, Population.id, Population.code, Taxon.canonical, Group.name)
@@ -87,8 +86,10 @@ def without_sheet(work: Work, most: int = 20) -> Sequence[Any]:
         .join(Population, Population.id == AdoptedPopulation.population_id)
         .join(Taxon, Taxon.id == Adoption.taxon_id)
         .join(Group, Group.id == Adoption.group_id)
-        .outerjoin(current, holds)
-        .where(Adoption.state == AdoptionState.ACTIVE, current.id.is_(None), Population.retired_at.is_(None))
+        .outerjoin(IssuedSheet, holds)
+        .where(
+            Adoption.state == AdoptionState.ACTIVE, IssuedSheet.id.is_(None), Population.retired_at.is_(None)
+        )
     )
     return work.db.execute(found.order_by(AdoptedPopulation.since, Population.id).limit(most)).all()
 

@@ -23,7 +23,7 @@ CONTENT = "; ".join(
     ]
 )
 # Field pages ask for the position and the camera; nothing here needs the rest.
-ABILITIES = "geolocation=(self), camera=(self), microphone=(), payment=(), usb=(), serial=(), bluetooth=()"
+ABILITIES = "geolocation=(self), camera=(self), microphone=(), payment=(), usb=(), serial=()"
 ALWAYS = {
     "Content-Security-Policy": CONTENT,
     "X-Content-Type-Options": "nosniff",
