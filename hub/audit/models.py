@@ -6,11 +6,11 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, Index, String
+from sqlalchemy import Index, String
 from sqlalchemy.orm import Mapped, mapped_column
 
 from hub.db.base import Base, Document, Long
-from hub.db.tenancy import BANK, GROUP, Scoped
+from hub.db.tenancy import BANK, GROUP, Fence, Scoped, by_group_or_bank
 from hub.rights.scope import Scope
 
 
@@ -39,13 +39,8 @@ class AuditEntry(Scoped, Base):
     digest: Mapped[str] = mapped_column(String(64), unique=True)
 
     @classmethod
-    def rows_of(cls, scope: Scope) -> list[ColumnElement[bool]]:
-        rows = []
-        if scope.own_group_id:
-            rows.append(cls.group_id == scope.own_group_id)
-        if scope.own_bank_id:
-            rows.append(cls.bank_id == scope.own_bank_id)
-        return rows
+    def fence(cls, scope: Scope) -> Fence:
+        return by_group_or_bank(scope)
 
 
 class AuditHead(Base):

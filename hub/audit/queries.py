@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import closing
 from typing import Any
 
 from sqlalchemy import select
@@ -28,13 +29,13 @@ def facts_of(entry: AuditEntry) -> dict[str, Any]:
 def first_broken_link(work: Work) -> int | None:
     """The serial of the first entry that does not follow from the one before it; None for a whole chain."""
     digest, serial = GENESIS, 0
-    for entry in work.db.scalars(
-        select(AuditEntry).order_by(AuditEntry.serial).execution_options(yield_per=500)
-    ):
-        whole = entry.serial == serial + 1 and entry.previous_digest == digest
-        if not whole or entry.digest != link(digest, facts_of(entry)):
-            return entry.serial
-        digest, serial = entry.digest, entry.serial
+    in_order = select(AuditEntry).order_by(AuditEntry.serial).execution_options(yield_per=500)
+    with closing(work.db.scalars(in_order)) as entries:
+        for entry in entries:
+            whole = entry.serial == serial + 1 and entry.previous_digest == digest
+            if not whole or entry.digest != link(digest, facts_of(entry)):
+                return entry.serial
+            digest, serial = entry.digest, entry.serial
     head = work.db.scalars(select(AuditHead)).one_or_none()
     ends_well = (head.digest, head.serial) == (digest, serial) if head else serial == 0
     return None if ends_well else serial + 1

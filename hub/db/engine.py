@@ -9,6 +9,7 @@ from sqlalchemy.orm import SessionTransaction
 
 from hub.db.tenancy import ScopedSession
 
+WRITERS_TURN = 4_701_963  # any number will do, as long as it is always the same
 SQLITE_PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=15000")
 
 
@@ -31,13 +32,21 @@ def prepare_sqlite(connection: Any, record: object) -> None:
 
 def begin_sqlite(connection: Connection) -> None:
     """Take the write lock at once where the work will write: a lock taken late fails under load."""
-    reads = connection.get_execution_options().get("reads_only", False)
-    connection.exec_driver_sql("BEGIN" if reads else "BEGIN IMMEDIATE")
+    connection.exec_driver_sql("BEGIN" if reads_only(connection) else "BEGIN IMMEDIATE")
+
+
+def reads_only(connection: Connection) -> bool:
+    """Whether the work on this connection promised to write nothing."""
+    return bool(connection.get_execution_options().get("reads_only", False))
 
 
 @event.listens_for(ScopedSession, "after_begin")
 def announce(session: ScopedSession, transaction: SessionTransaction, connection: Connection) -> None:
-    """Tell PostgreSQL's row-level security who is asking, for the length of this transaction."""
+    """Tell PostgreSQL's row-level security who is asking, and wait for one's turn to write.
+
+    Writers take turns, as on SQLite: every change ends in the one audit chain anyway, and whoever waits at
+    the door holds no row that another needs, so no two can lock each other out.
+    """
     if connection.dialect.name != "postgresql":
         return
     scope = session.scope
@@ -46,6 +55,7 @@ def announce(session: ScopedSession, transaction: SessionTransaction, connection
             "select set_config('hub.everyone', :everyone, true), set_config('hub.group', :group, true),"
             " set_config('hub.bank', :bank, true), set_config('hub.home_bank', :home_bank, true),"
             " set_config('hub.region', :region, true)"
+            + ("" if reads_only(connection) else f", pg_advisory_xact_lock({WRITERS_TURN})")
         ),
         {
             "everyone": "on" if scope.spans_tenants else "",

@@ -1,15 +1,16 @@
 """The first two fences between tenants: every scoped table says who sees its rows, in Python and in SQL.
 
-``seen_by`` becomes a filter on every ORM statement of a session; ``policy`` becomes row-level security on
+``fence`` becomes a filter on every ORM statement of a session; ``policy`` becomes row-level security on
 PostgreSQL. A composite foreign key on (tenant, id) keeps a child row inside its parent's tenant.
 """
 
 from __future__ import annotations
 
-from typing import ClassVar, Self, cast
+from collections.abc import Callable
+from typing import Any, ClassVar, Self, cast
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, ForeignKeyConstraint, UniqueConstraint, event, false, or_, true
+from sqlalchemy import ColumnElement, ForeignKeyConstraint, UniqueConstraint, event, false
 from sqlalchemy.orm import (
     Mapped,
     ORMExecuteState,
@@ -30,6 +31,9 @@ HOME_BANK = "nullif(current_setting('hub.home_bank', true), '')::uuid"
 REGION = "nullif(current_setting('hub.region', true), '')::uuid"
 
 
+Fence = Callable[[Any], ColumnElement[bool]]
+
+
 class Scoped:
     """A table with rows that belong to somebody."""
 
@@ -37,15 +41,32 @@ class Scoped:
     policy_for_new: ClassVar[str] = ""  # the rows a tenant may add, where that differs
 
     @classmethod
-    def rows_of(cls, scope: Scope) -> list[ColumnElement[bool]]:
-        """The alternatives under which a seat sees a row; none of them means it sees nothing."""
+    def fence(cls, scope: Scope) -> Fence:
+        """The condition under which a seat sees a row, for the class itself and for any alias of it.
+
+        A fence closes over keys alone: SQLAlchemy keeps its SQL and puts the present keys in each time.
+        """
         raise NotImplementedError(cls)
 
-    @classmethod
-    def seen_by(cls, scope: Scope) -> ColumnElement[bool]:
-        if scope.spans_tenants:
-            return true()
-        return or_(false(), *cls.rows_of(scope))
+
+def nothing(rows: Any) -> ColumnElement[bool]:
+    """The fence of a seat that has no business with a table."""
+    return false()
+
+
+def by_group_or_bank(scope: Scope) -> Fence:
+    """Rows of the seat's own group, or of its own bank."""
+    group_id, bank_id = scope.own_group_id, scope.own_bank_id
+    if group_id:
+        return lambda rows: rows.group_id == group_id
+    return by_bank(bank_id)
+
+
+def by_bank(bank_id: UUID | None) -> Fence:
+    """Rows of one bank; none without a bank."""
+    if bank_id is None:
+        return nothing
+    return lambda rows: rows.bank_id == bank_id
 
 
 class GroupOwned(Scoped):
@@ -57,13 +78,8 @@ class GroupOwned(Scoped):
     policy = f"group_id = {GROUP} or bank_id = {BANK}"
 
     @classmethod
-    def rows_of(cls, scope: Scope) -> list[ColumnElement[bool]]:
-        rows = []
-        if scope.own_group_id:
-            rows.append(cls.group_id == scope.own_group_id)
-        if scope.own_bank_id:
-            rows.append(cls.bank_id == scope.own_bank_id)
-        return rows
+    def fence(cls, scope: Scope) -> Fence:
+        return by_group_or_bank(scope)
 
     @classmethod
     def inside(cls, parent: str, column: str) -> ForeignKeyConstraint:
@@ -84,8 +100,8 @@ class BankOwned(Scoped):
     policy = f"bank_id = {BANK}"
 
     @classmethod
-    def rows_of(cls, scope: Scope) -> list[ColumnElement[bool]]:
-        return [cls.bank_id == scope.own_bank_id] if scope.own_bank_id else []
+    def fence(cls, scope: Scope) -> Fence:
+        return by_bank(scope.own_bank_id)
 
     @classmethod
     def inside(cls, parent: str, column: str) -> ForeignKeyConstraint:
@@ -100,9 +116,8 @@ class BankShared(BankOwned):
     policy_for_new = f"bank_id = {BANK}"
 
     @classmethod
-    def rows_of(cls, scope: Scope) -> list[ColumnElement[bool]]:
-        home = scope.own_bank_id or (scope.bank_id if scope.own_group_id else None)
-        return [cls.bank_id == home] if home else []
+    def fence(cls, scope: Scope) -> Fence:
+        return by_bank(scope.own_bank_id or (scope.bank_id if scope.own_group_id else None))
 
 
 def tenant_key(owner: str) -> UniqueConstraint:
@@ -120,7 +135,7 @@ def fences(scope: Scope) -> list[ExecutableOption]:
     if scope.spans_tenants:
         return []
     return [
-        with_loader_criteria(cls, cls.seen_by(scope), include_aliases=True, propagate_to_loaders=True)
+        with_loader_criteria(cls, cls.fence(scope), include_aliases=True, propagate_to_loaders=True)
         for cls in scoped_classes()
     ]
 

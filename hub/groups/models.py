@@ -6,11 +6,11 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, ForeignKey, ForeignKeyConstraint, String, UniqueConstraint
+from sqlalchemy import ForeignKey, ForeignKeyConstraint, String, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
 from hub.db.base import Base, Document, Key, Long, Short, choice
-from hub.db.tenancy import BANK, GROUP, GroupOwned, Scoped, tenant_key
+from hub.db.tenancy import BANK, GROUP, Fence, GroupOwned, Scoped, by_bank, by_group_or_bank, tenant_key
 from hub.groups.rules import AdoptionMode, GroupKind, GroupState
 from hub.rights.scope import Role, Scope
 
@@ -81,13 +81,11 @@ class Group(Scoped, Base):
     contact_email: Mapped[str] = mapped_column(String(254))
 
     @classmethod
-    def rows_of(cls, scope: Scope) -> list[ColumnElement[bool]]:
-        rows = []
-        if scope.own_group_id:
-            rows.append(cls.id == scope.own_group_id)
-        if scope.own_bank_id:
-            rows.append(cls.bank_id == scope.own_bank_id)
-        return rows
+    def fence(cls, scope: Scope) -> Fence:
+        group_id = scope.own_group_id
+        if group_id:
+            return lambda rows: rows.id == group_id
+        return by_bank(scope.own_bank_id)
 
 
 class Seat(Scoped, Base):
@@ -111,13 +109,8 @@ class Seat(Scoped, Base):
     ended_at: Mapped[datetime | None]
 
     @classmethod
-    def rows_of(cls, scope: Scope) -> list[ColumnElement[bool]]:
-        rows = []
-        if scope.own_group_id:
-            rows.append(cls.group_id == scope.own_group_id)
-        if scope.own_bank_id:
-            rows.append(cls.bank_id == scope.own_bank_id)
-        return rows
+    def fence(cls, scope: Scope) -> Fence:
+        return by_group_or_bank(scope)
 
 
 class Invitation(Scoped, Base):
@@ -139,7 +132,9 @@ class Invitation(Scoped, Base):
     taken_at: Mapped[datetime | None]
     withdrawn_at: Mapped[datetime | None]
 
-    rows_of = classmethod(Seat.rows_of.__func__)  # type: ignore[attr-defined, var-annotated]
+    @classmethod
+    def fence(cls, scope: Scope) -> Fence:
+        return by_group_or_bank(scope)
 
 
 class Crew(GroupOwned, Base):

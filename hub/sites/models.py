@@ -6,11 +6,11 @@ from datetime import date, datetime
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import CheckConstraint, ColumnElement, ForeignKey, UniqueConstraint, and_, or_, select
+from sqlalchemy import CheckConstraint, ForeignKey, UniqueConstraint, and_, or_, select
 from sqlalchemy.orm import Mapped, mapped_column
 
 from hub.db.base import Base, Document, Key, Long, Short, choice
-from hub.db.tenancy import BANK, GROUP, BankOwned, GroupOwned, Scoped, tenant_key
+from hub.db.tenancy import BANK, GROUP, BankOwned, Fence, GroupOwned, Scoped, by_bank, tenant_key
 from hub.rights.scope import Scope
 from hub.sites.rules import CensusMethod, Origin, PermissionState, SalvageState, Threat, Trend
 
@@ -68,13 +68,14 @@ class Site(Scoped, Base):
     __mapper_args__ = {"version_id_col": version}
 
     @classmethod
-    def rows_of(cls, scope: Scope) -> list[ColumnElement[bool]]:
-        if scope.own_bank_id:
-            return [cls.bank_id == scope.own_bank_id]
-        if scope.own_group_id:
-            shared = select(SiteGrant.site_id).where(SiteGrant.group_id == scope.own_group_id)
-            return [or_(cls.opened_by_group_id == scope.own_group_id, cls.id.in_(shared))]
-        return []
+    def fence(cls, scope: Scope) -> Fence:
+        group_id = scope.own_group_id
+        if group_id is None:
+            return by_bank(scope.own_bank_id)
+        return lambda rows: or_(
+            rows.opened_by_group_id == group_id,
+            rows.id.in_(select(SiteGrant.site_id).where(SiteGrant.group_id == group_id)),
+        )
 
 
 class SiteShared(Scoped):
@@ -86,14 +87,11 @@ class SiteShared(Scoped):
     policy = f"bank_id = {BANK} or site_id in ({SHARED_WITH_GROUP})"
 
     @classmethod
-    def rows_of(cls, scope: Scope) -> list[ColumnElement[bool]]:
-        if scope.own_bank_id:
-            return [cls.bank_id == scope.own_bank_id]
-        if scope.own_group_id:
-            return [
-                cls.site_id.in_(select(SiteGrant.site_id).where(SiteGrant.group_id == scope.own_group_id))
-            ]
-        return []
+    def fence(cls, scope: Scope) -> Fence:
+        group_id = scope.own_group_id
+        if group_id is None:
+            return by_bank(scope.own_bank_id)
+        return lambda rows: rows.site_id.in_(select(SiteGrant.site_id).where(SiteGrant.group_id == group_id))
 
 
 class Permission(SiteShared, Base):
@@ -147,13 +145,14 @@ class Permit(Scoped, Base):
     ended_on: Mapped[date | None]  # withdrawn by the authority; from this day on it holds no more
 
     @classmethod
-    def rows_of(cls, scope: Scope) -> list[ColumnElement[bool]]:
-        if scope.own_bank_id:
-            return [cls.bank_id == scope.own_bank_id]
-        if scope.own_group_id:
-            shared = select(SiteGrant.site_id).where(SiteGrant.group_id == scope.own_group_id)
-            return [cls.site_id.in_(shared), and_(cls.site_id.is_(None), cls.bank_id == scope.bank_id)]
-        return []
+    def fence(cls, scope: Scope) -> Fence:
+        group_id, bank_id = scope.own_group_id, scope.bank_id
+        if group_id is None:
+            return by_bank(scope.own_bank_id)
+        return lambda rows: or_(
+            rows.site_id.in_(select(SiteGrant.site_id).where(SiteGrant.group_id == group_id)),
+            and_(rows.site_id.is_(None), rows.bank_id == bank_id),
+        )
 
 
 class Population(SiteShared, Base):

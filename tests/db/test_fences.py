@@ -12,7 +12,7 @@ from sqlalchemy.orm import aliased
 
 from hub.db.tenancy import OutsideScope
 from hub.db.work import Work
-from hub.groups.models import Crew
+from hub.groups.models import Crew, Group
 from tests.cast import Cast
 
 READS: dict[str, Callable[[Work], list[Any]]] = {
@@ -25,9 +25,17 @@ READS: dict[str, Callable[[Work], list[Any]]] = {
     "a union": lambda work: list(
         work.db.scalars(union_all(select(Crew.nickname), select(Crew.nickname).where(Crew.headcount < 0)))
     ),
+    "an outer join to an alias": lambda work: joined_to_alias(work),
     "a common table": lambda work: list(work.db.scalars(select(select(Crew.nickname).cte().c.nickname))),
     "an exists": lambda work: ["fells"] if work.db.scalar(select(exists(select(Crew)))) else [],
 }
+
+
+def joined_to_alias(work: Work) -> list[Any]:
+    """Every crew beside one's own group: the alias is fenced where it is joined."""
+    other = aliased(Crew)
+    pairs = select(Group.name, other.nickname).outerjoin(other, other.headcount > 0)
+    return [nickname for _, nickname in work.db.execute(pairs) if nickname]
 
 
 @pytest.fixture

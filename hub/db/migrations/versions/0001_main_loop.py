@@ -15,6 +15,21 @@ depends_on = None
 
 def upgrade() -> None:
     op.create_table(
+        "answered_request",
+        sa.Column("id", sa.Uuid(), nullable=False),
+        sa.Column("person_id", sa.Uuid(), nullable=False),
+        sa.Column("key", sa.String(length=255), nullable=False),
+        sa.Column("what", sa.String(length=64), nullable=False),
+        sa.Column("status", sa.Integer(), nullable=False),
+        sa.Column("body", hub.db.base.Document, nullable=False),
+        sa.Column("at", hub.db.base.Moment(), nullable=False),
+        sa.PrimaryKeyConstraint("id", name=op.f("pk_answered_request")),
+        sa.UniqueConstraint("person_id", "key", name=op.f("uq_answered_request_person_id_key")),
+    )
+    with op.batch_alter_table("answered_request", schema=None) as batch_op:
+        batch_op.create_index(batch_op.f("ix_answered_request_at"), ["at"], unique=False)
+
+    op.create_table(
         "audit_entry",
         sa.Column("serial", sa.Integer(), autoincrement=False, nullable=False),
         sa.Column("at", hub.db.base.Moment(), nullable=False),
@@ -1835,3 +1850,7 @@ def downgrade() -> None:
         batch_op.drop_index(batch_op.f("ix_audit_entry_bank_id"))
 
     op.drop_table("audit_entry")
+    with op.batch_alter_table("answered_request", schema=None) as batch_op:
+        batch_op.drop_index(batch_op.f("ix_answered_request_at"))
+
+    op.drop_table("answered_request")
