@@ -106,7 +106,7 @@ def refusals(operation: Operation) -> list[int]:
         403: True,
         404: bool(operation.arguments) or operation.takes is not None,
         409: not operation.reads,
-        412: operation.current is not None,
+        412: operation.current is not None or operation.reads,
         413: not operation.reads,
         415: operation.takes is not None,
         428: operation.current is not None,
