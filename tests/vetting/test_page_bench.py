@@ -86,8 +86,11 @@ def test_the_seed_that_cannot_wait_comes_first(browse, cast, scene):
         (47.9, "47 hours left"),
         (1, "1 hour left"),
         (0, "0 hours left"),
-    ]
-    + [(-0.1, "0 hours over"), (-1, "1 hour over"), (-24, "24 hours over"), (-49, "2 days over")],
+        (-0.1, "0 hours over"),
+        (-1, "1 hour over"),
+        (-24, "24 hours over"),
+        (-49, "2 days over"),
+    ],
 )
 def test_the_time_left_is_said_in_whole_hours_or_days(hours, words):
     assert str(time_left(NOW + timedelta(hours=hours), NOW)) == words

@@ -10,7 +10,7 @@ from hub.vetting.checks.grounds import FRESH, OWN, TRADE, by_sheet
 from hub.vetting.collection import AfterCare, Collection, Container, DrynessProof
 from hub.vetting.evidence import Evidence
 from hub.vetting.urgency import DRIED, LIVING_ROUTES, deadline_of
-from hub.words import say
+from hub.words import say, say_n
 
 BREATHING = frozenset(
     {Container.PAPER_BAG, Container.VENTED_BOX, Container.COVERED_TRAY, Container.MESH_SACK, Container.PACKET}
@@ -44,9 +44,10 @@ def hours_to_drying(evidence: Evidence) -> Answers:
         return
     days, closed = (began - given.collected_on).days, given.container not in BREATHING
     if days > (CLOSED_DAYS if closed else DAYS_TO_DRYING):
-        words = say(
-            "{days} days passed before the seed began to dry. It was carried in: {used}.",
-            days=days,
+        words = say_n(
+            "{n} day passed before the seed began to dry. It was carried in: {used}.",
+            "{n} days passed before the seed began to dry. It was carried in: {used}.",
+            n=days,
             used=given.container.words,
         )
         source = say("{published}; the days are our own default", published=FRESH)

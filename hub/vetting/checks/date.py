@@ -9,7 +9,7 @@ from datetime import date
 from hub.vetting.checks.answers import Answers, listed, note, query, stop
 from hub.vetting.checks.grounds import EARLY, OWN, RIPE, SCOUT, TRADE
 from hub.vetting.evidence import Evidence
-from hub.words import say
+from hub.words import say, say_n
 
 SEASON_SLIP_DAYS = 14
 """Years differ: so far outside the months when fruit ripens is a question, further a stop."""
@@ -33,10 +33,11 @@ def date_plausible(evidence: Evidence) -> Answers:
         return
     away = days_outside(day, first, last)
     if away:
-        words = say(
-            "{day} lies {away} days outside the months in which {taxon} ripens here.",
+        words = say_n(
+            "{day} lies {n} day outside the months in which {taxon} ripens here.",
+            "{day} lies {n} days outside the months in which {taxon} ripens here.",
+            n=away,
             day=day,
-            away=away,
             taxon=evidence.taxon.name,
         )
         known = {
@@ -86,10 +87,12 @@ def first_ripe_fruit(evidence: Evidence) -> Answers:
         return
     days = (given.collected_on - given.first_ripe_on).days
     if 0 <= days < FIRST_FRUIT_DAYS:
-        words = say(
-            "You collected {days} days after the first ripe fruit, and nothing had been shed yet: only the "
+        words = say_n(
+            "You collected {n} day after the first ripe fruit, and nothing had been shed yet: only the "
             "earliest plants were ripe.",
-            days=days,
+            "You collected {n} days after the first ripe fruit, and nothing had been shed yet: only the "
+            "earliest plants were ripe.",
+            n=days,
         )
         yield query(
             "first_ripe_fruit", words, EARLY, {"days_after_first_ripe": days, "enough_days": FIRST_FRUIT_DAYS}

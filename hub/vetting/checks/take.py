@@ -48,17 +48,19 @@ def left_on_sheet(evidence: Evidence) -> Answers:
     given, headline = evidence.collection, evidence.sheet.sheet.headline
     seeds_left, fruits_left = limit_of(headline.left_seeds.value), limit_of(headline.left_fruits.value)
     if fruits_left is not None and given.fruits_taken is not None and given.fruits_taken > fruits_left:
-        words = say(
-            "You took {taken} fruits; the sheet left {allowed} to your group.",
-            taken=given.fruits_taken,
+        words = say_n(
+            "You took {n} fruit; the sheet left {allowed} to your group.",
+            "You took {n} fruits; the sheet left {allowed} to your group.",
+            n=given.fruits_taken,
             allowed=fruits_left,
         )
         known = {"taken_fruits": given.fruits_taken, "left_fruits": fruits_left}
         yield stop("left_on_sheet", words, by_sheet(evidence, headline.left_fruits), known)
     elif seeds_left is not None and given.total_seeds > seeds_left:
-        words = say(
-            "You took {taken} seeds; the sheet left {allowed} to your group.",
-            taken=given.total_seeds,
+        words = say_n(
+            "You took {n} seed; the sheet left {allowed} to your group.",
+            "You took {n} seeds; the sheet left {allowed} to your group.",
+            n=given.total_seeds,
             allowed=seeds_left,
         )
         answer = stop if given.fruits_taken is None or fruits_left is None else query
@@ -74,9 +76,10 @@ def share_of_day(evidence: Evidence) -> Answers:
         return
     allowed = floor(exact(share) * standing)
     if given.fruits_taken > allowed:
-        words = say(
-            "You took {taken} fruits of about {ripe} that were ripe that day; the sheet allows {allowed}.",
-            taken=given.fruits_taken,
+        words = say_n(
+            "You took {n} fruit of about {ripe} that were ripe that day; the sheet allows {allowed}.",
+            "You took {n} fruits of about {ripe} that were ripe that day; the sheet allows {allowed}.",
+            n=given.fruits_taken,
             ripe=round(standing),
             allowed=allowed,
         )

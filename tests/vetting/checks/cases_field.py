@@ -91,7 +91,7 @@ SPEAKS = [
     Speaks("date_plausible", STOP, "31 days outside", on(date(2030, 10, 31))),
     Speaks("date_plausible", NOTE, "does not know when", on(DAY, ripens_from=None)),
     Speaks("date_plausible", NOTE, "does not know when", on(DAY, ripens_to=None)),
-    Speaks("date_plausible", QUERY, "1 days outside", on(date(2030, 3, 1), ripens_from=11, ripens_to=2)),
+    Speaks("date_plausible", QUERY, "1 day outside", on(date(2030, 3, 1), ripens_from=11, ripens_to=2)),
     Speaks(
         "ripe_before_collecting",
         STOP,
