@@ -8,6 +8,7 @@ from typing import Any
 from uuid import UUID
 
 from hub.accounts.actions import open_sealed_account
+from hub.db.work import Work
 from hub.demo.files import Entry, entries, features, folder, on
 from hub.demo.world import Step, World
 from hub.groups.actions import ask_to_join, settle_bank
@@ -39,7 +40,15 @@ CHOICES: dict[str, Any] = {
     "difficulty": Difficulty,
 }
 NOT_TRAITS = frozenset(
-    {"key", "scientific_name", "ecoregions", "standings", "seed_mass_evidence", "introduction_found_on"}
+    {
+        "key",
+        "scientific_name",
+        "ecoregions",
+        "ecoregions_of_corrant",
+        "standings",
+        "seed_mass_evidence",
+        "introduction_found_on",
+    }
 )
 
 
@@ -128,14 +137,21 @@ def species(world: World) -> None:
         for entry in entries("taxa.toml", "taxon"):
             taxon = taxa.add(work, scientific_name=entry["scientific_name"], **traits_of(entry))
             world.ids["taxon"][entry["scientific_name"]] = taxon.id
-            taxa.set_ecoregions(
-                work,
-                taxon_id=taxon.id,
-                ecoregion_ids=[world.ids["ecoregion"][code] for code in entry["ecoregions"]],
-            )
+            grows_in(world, work, taxon.id, entry["ecoregions"])
             taxa.set_standings(
                 work, taxon_id=taxon.id, standings=[standing_of(each) for each in entry["standings"]]
             )
+    with world.working("corrant-curator", RANKED) as work:
+        for entry in entries("taxa.toml", "taxon"):
+            if "ecoregions_of_corrant" in entry:
+                taxon_id = world.ids["taxon"][entry["scientific_name"]]
+                grows_in(world, work, taxon_id, entry["ecoregions_of_corrant"])
+
+
+def grows_in(world: World, work: Work, taxon_id: UUID, codes: list[str]) -> None:
+    """A bank says in which ecoregions of its region a species grows."""
+    ids = [world.ids["ecoregion"][code] for code in codes]
+    taxa.set_ecoregions(work, taxon_id=taxon_id, ecoregion_ids=ids)
 
 
 def traits_of(entry: Entry) -> dict[str, Any]:
