@@ -21,6 +21,7 @@ class Several(Plain, fields.List):
     def __init__(self, inner: fields.Field[Any], *, least: int = 0, most: int = 100, **options: Any) -> None:
         if not least:
             options.setdefault("load_default", list)
+        inner.required, inner.allow_none = True, False  # nothing is no member of a list
         super().__init__(inner, required=bool(least), **options)
         self.validators.append(row_count(least, most))
 
