@@ -15,13 +15,17 @@ from hub.taxa.models import Season
 
 @when(Event.SHEET_ISSUED)
 def keep_free(work: Work, issued: IssuedSheet) -> None:
-    """Set the population's allowance as the sheet reckons it, and reserve what the group may take."""
+    """Set the population's allowance as the sheet reckons it, and reserve what the group may take.
+
+    A sheet that may not be used sets nothing: it prints no allowance even where others hold all of it.
+    """
     sheet = Sheet.from_json(issued.body)
+    if sheet.status is not Status.READY:
+        return
     year = year_of(work, issued)
     allowed = sheet.headline.allowance_seeds.value
     allow(work, population_id=issued.population_id, year=year, seeds=int(allowed or 0))
-    if sheet.status is Status.READY:
-        reserve(work, sheet=issued, year=year, seeds=int(sheet.headline.left_seeds.value or 0))
+    reserve(work, sheet=issued, year=year, seeds=int(sheet.headline.left_seeds.value or 0))
 
 
 @when(Event.SHEET_REPLACED)

@@ -44,7 +44,7 @@ def sheets(
     *,
     search: str | None = None,
     state: SheetState | None = None,
-    status: Status | None = None,
+    says: Status | None = None,
     taxon: UUID | None = None,
 ) -> Select[Any]:
     """The sheets that this seat may see, without their bodies, with taxon, group, population and year."""
@@ -61,7 +61,7 @@ def sheets(
         found = found.where(
             or_(matching(search), *(text.icontains(search, autoescape=True) for text in texts))
         )
-    wanted = {"state": state, "status": status, "taxon_id": taxon}
+    wanted = {"state": state, "status": says, "taxon_id": taxon}
     return found.where(*(getattr(IssuedSheet, name) == value for name, value in wanted.items() if value))
 
 

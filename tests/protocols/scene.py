@@ -1,8 +1,8 @@
-"""What the tests of issued sheets stand on: the moss campion of the Fell Group, and what changes around it."""
+"""What the tests of issued sheets stand on: the Fell Group’s moss campion, and what changes around it."""
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 from typing import Any
 from uuid import UUID
 
@@ -19,14 +19,16 @@ __all__ = ["TODAY", "Scene", "set_scene", "sheet_for", "surveyed_population", "w
 LATER = timedelta(minutes=5)
 
 
-def count(cast: Cast, population_id: UUID, *, fruiting: int = 400, by: str = "alice", **more: Any) -> None:
-    """The plants are counted again today."""
+def count(
+    cast: Cast, population_id: UUID, *, fruiting: int = 400, by: str = "alice", on: date = TODAY, **more: Any
+) -> None:
+    """The plants are counted again, today unless told."""
     figures = {"plants": max(600, fruiting), "fruits_per_plant": 30, "seeds_per_fruit": 20, **more}
     with cast.work(by) as work:
         record_census(
             work,
             population_id=population_id,
-            counted_on=TODAY,
+            counted_on=on,
             method=CensusMethod.COUNTED,
             fruiting_plants=fruiting,
             **figures,

@@ -37,7 +37,9 @@ def test_every_line_answers_why(browse, path):
         assert words in page.main
 
 
-@pytest.mark.parametrize(("version", "words"), [("plain", "Write with a pencil."), ("large", "Write in pencil.")])
+@pytest.mark.parametrize(
+    ("version", "words"), [("plain", "Write with a pencil."), ("large", "Write in pencil.")]
+)
 def test_it_can_be_read_in_other_ways(browse, path, version, words):
     assert words in browse("alice").get(path, version=version).main
 
@@ -79,7 +81,9 @@ def test_a_member_may_not_issue(browse, scene):
 
 def test_a_stranger_cannot_issue(browse, scene):
     for name in ("charlie", "eve", "dora"):
-        browse(name).post(f"/adoptions/{scene.adoption_id}/populations/{scene.population_id}/sheet", status=404)
+        browse(name).post(
+            f"/adoptions/{scene.adoption_id}/populations/{scene.population_id}/sheet", status=404
+        )
 
 
 def test_wrong_verb_and_unknown_sheet(browse, path):

@@ -28,7 +28,7 @@ from hub.words import Words, say
 
 FILTERS = (
     Filter("state", say("Holds"), Choice(SheetState), lambda state: STATES[state]),
-    Filter("status", say("Says"), Choice(Status), lambda status: STATUS[status]),
+    Filter("says", say("Says"), Choice(Status), lambda status: STATUS[status]),
     Filter("taxon", say("Species"), Identifier(), lambda key: say("one only")),
 )
 HEAD = (
@@ -74,11 +74,16 @@ def rows(found: Sequence[Any]) -> Iterator[tuple[object, ...]]:
 def by_number(work: Work, number: str) -> Response:
     """Where the QR code of a printed sheet leads. A mistyped number is told from an unknown one."""
     if not is_whole(number) or not queries.as_printed(number):
-        raise missing(Words(MISTYPED.text, {"number": number[:40]}))
+        raise missing(Words(MISTYPED.text, {"number": as_typed(number)}))
     issued = queries.by_number(work, number)
     if issued is None:
-        raise missing(Words(UNKNOWN.text, {"number": number}))
+        raise missing(Words(UNKNOWN.text, {"number": as_typed(number)}))
     return redirect(url_for(".sheet", sheet_id=issued.id))
+
+
+def as_typed(number: str) -> str:
+    """The beginning of what was typed, fit to be shown again."""
+    return "".join(sign for sign in number if sign.isprintable())[:40]
 
 
 def missing(words: Words) -> PageNotFound:
