@@ -2,7 +2,7 @@
 
 from hub.progress.queries.board import ORDER_NAMES, Board
 from hub.progress.queries.cells import Cell, cells
-from hub.progress.queries.districts import banked_species, by_district
+from hub.progress.queries.districts import Counts, banked_species, by_district
 from hub.progress.queries.stalled import STALLED_ORDERS, districts_of_region, stalled
 from hub.progress.queries.years import RegionYear, regions, year_of
 
@@ -11,6 +11,7 @@ __all__ = [
     "STALLED_ORDERS",
     "Board",
     "Cell",
+    "Counts",
     "RegionYear",
     "banked_species",
     "by_district",

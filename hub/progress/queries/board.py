@@ -39,7 +39,7 @@ ORDER_NAMES = ("name", "name-down", "missing", "needed", "banked")
 
 @dataclass(frozen=True)
 class Board:
-    """One row to a species that is wanted or held in a year: its id, and ``NUMBERS`` none of which is empty."""
+    """One row to a species that is wanted or held in a year: its id and ``NUMBERS``, none of them empty."""
 
     rows: Subquery
 
