@@ -22,10 +22,11 @@ from marshmallow import ValidationError, fields
 from sqlalchemy import Select
 from werkzeug.exceptions import RequestEntityTooLarge
 
+from hub.db.keyset import in_order
 from hub.db.work import Work
 from hub.web.fields import Schema, Text
 from hub.web.language import said
-from hub.web.paging import Page, in_order, page_of
+from hub.web.paging import Page, page_of
 from hub.web.render import notice
 from hub.words import Words, say
 

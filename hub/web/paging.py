@@ -14,11 +14,10 @@ from typing import Any
 from uuid import UUID
 
 from itsdangerous import BadData, URLSafeSerializer
-from sqlalchemy import ColumnElement, Select, and_, false, or_, true
-from sqlalchemy.sql import operators
-from sqlalchemy.sql.elements import UnaryExpression
+from sqlalchemy import Select
 from werkzeug.exceptions import BadRequest
 
+from hub.db.keyset import SortKey, past
 from hub.db.work import Work
 from hub.words import say
 
@@ -33,48 +32,6 @@ class Page:
     items: list[Any]
     next: str | None = None
     previous: str | None = None
-
-
-@dataclass(frozen=True)
-class SortKey:
-    """One column that a list is sorted by."""
-
-    column: ColumnElement[Any]
-    descending: bool
-
-    @classmethod
-    def of(cls, column: Any) -> SortKey:
-        """``Visit.seen_on`` or ``Visit.seen_on.desc()``."""
-        plain = getattr(column, "__clause_element__", lambda: column)()
-        if isinstance(plain, UnaryExpression) and plain.modifier in (operators.desc_op, operators.asc_op):
-            return cls(plain.element, plain.modifier is operators.desc_op)
-        return cls(plain, False)
-
-    @property
-    def may_be_empty(self) -> bool:
-        return bool(getattr(self.column, "nullable", True))
-
-    def order(self, backwards: bool) -> list[ColumnElement[Any]]:
-        down = self.descending is not backwards
-        value = self.column.desc() if down else self.column.asc()
-        empty = self.column.is_(None)
-        return [empty.desc() if backwards else empty.asc(), value] if self.may_be_empty else [value]
-
-    def same(self, value: Any) -> ColumnElement[bool]:
-        return self.column.is_(None) if value is None else self.column == value
-
-    def beyond(self, value: Any, backwards: bool) -> ColumnElement[bool]:
-        """Rows that come after a value in reading direction."""
-        if value is None:
-            return self.column.is_not(None) if backwards else false()
-        further = self.column < value if self.descending is not backwards else self.column > value
-        return further if backwards or not self.may_be_empty else or_(further, self.column.is_(None))
-
-    def not_before(self, value: Any, backwards: bool) -> ColumnElement[bool]:
-        """Says of the first key what the alternatives imply, so that an index can start at the edge."""
-        if self.may_be_empty:
-            return true()
-        return self.column <= value if self.descending is not backwards else self.column >= value
 
 
 def page_of(
@@ -101,12 +58,6 @@ def page_of(
     )
 
 
-def in_order(statement: Select[*tuple[Any, ...]], by: Sequence[Any]) -> Select[*tuple[Any, ...]]:
-    """The whole list in its order, for downloads."""
-    order = [part for column in by for part in SortKey.of(column).order(backwards=False)]
-    return statement.order_by(None).order_by(*order)
-
-
 def fetched(
     work: Work,
     statement: Select[*tuple[Any, ...]],
@@ -120,15 +71,6 @@ def fetched(
     if edge:
         asked = asked.where(past(keys, edge, backwards))
     return list(work.db.execute(asked).all())
-
-
-def past(keys: list[SortKey], edge: list[Any], backwards: bool) -> ColumnElement[bool]:
-    """Beyond the edge: further in the first key, or level in it and further in the second, and so on."""
-    alternatives = []
-    for at, (key, value) in enumerate(zip(keys, edge, strict=True)):
-        level = [each.same(its) for each, its in zip(keys[:at], edge[:at], strict=True)]
-        alternatives.append(and_(*level, key.beyond(value, backwards)))
-    return and_(keys[0].not_before(edge[0], backwards), or_(*alternatives))
 
 
 def sealed(signer: URLSafeSerializer, backwards: bool, row: Any, count: int) -> str:

@@ -200,7 +200,7 @@ def test_decided_submissions_cost_the_queue_nothing(house, cast, scene):
 
 def plan_of(work: Work) -> str:
     """How SQLite goes about the first page of the queue."""
-    from hub.web.paging import in_order
+    from hub.db.keyset import in_order
 
     statement = in_order(queries.bench(work), queries.BENCH_ORDERS["urgent"]).limit(51)
     asked = statement.compile(work.db.get_bind(), compile_kwargs={"literal_binds": True})

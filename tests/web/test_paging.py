@@ -16,10 +16,11 @@ from werkzeug.exceptions import BadRequest
 
 from hub.config import Settings
 from hub.db.base import Moment
+from hub.db.keyset import in_order
 from hub.db.tenancy import ScopedSession
 from hub.db.work import Work
 from hub.rights.scope import Scope
-from hub.web.paging import in_order, page_of
+from hub.web.paging import page_of
 
 NOON = datetime(2026, 6, 1, 12, 0, tzinfo=UTC)
 

@@ -10,6 +10,7 @@ from flask import request
 from werkzeug.wrappers import Response
 
 from hub.adoptions.rules import STAGES, Stage
+from hub.db.keyset import in_order
 from hub.db.work import Work
 from hub.progress import queries
 from hub.progress.pages.blueprint import pages
@@ -23,7 +24,7 @@ from hub.taxa.rules import CareClass
 from hub.web.downloads import csv_download
 from hub.web.fields import Choice, Identifier, Whole, Yes
 from hub.web.listing import Asked, Filter
-from hub.web.paging import in_order, page_of
+from hub.web.paging import page_of
 from hub.web.render import render
 from hub.words import Words, say
 

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 from enum import StrEnum
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, Row, Select, distinct, exists, func, or_, select
+from sqlalchemy import ColumnElement, Row, Select, distinct, exists, func, or_, select, tuple_
 
 from hub.accounts.models import Person
 from hub.audit.queries import history_of
@@ -23,8 +23,8 @@ from hub.sites.models import Population
 from hub.taxa.models import Taxon
 from hub.vetting.models import FindingRecord, Submission
 from hub.vetting.rules import FindingState, Severity, SubmissionState, Urgency
-from hub.web.paging import SortKey, past
 
+ENDLESS = datetime(9999, 12, 31, tzinfo=UTC)
 URGENT = (Submission.urgency_rank, Submission.deadline_at, Submission.id)
 BENCH_ORDERS: dict[str, Sequence[Any]] = {
     "urgent": URGENT,
@@ -154,11 +154,12 @@ def findings_alike(
 
 
 def neighbour(work: Work, submission: Submission, *, before: bool) -> UUID | None:
-    """The submission that stands next to this one in the queue, before or after it."""
-    keys = [SortKey.of(column) for column in URGENT]
-    edge = [submission.urgency_rank, submission.deadline_at, submission.id]
-    order = [part for key in keys for part in key.order(before)]
-    found = select(Submission.id).where(in_state(work), past(keys, edge, before)).order_by(*order).limit(1)
+    """The submission that stands next to this one in the queue, before or after it; no deadline comes last."""
+    places = (Submission.urgency_rank, func.coalesce(Submission.deadline_at, ENDLESS), Submission.id)
+    here = (submission.urgency_rank, submission.deadline_at or ENDLESS, submission.id)
+    beyond = tuple_(*places) < here if before else tuple_(*places) > here
+    order = [place.desc() if before else place for place in places]
+    found = select(Submission.id).where(in_state(work), beyond).order_by(*order).limit(1)
     return work.db.scalars(found).one_or_none()
 
 
