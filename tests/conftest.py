@@ -21,6 +21,7 @@ from tests.cast import NOW, Cast, gather  # noqa: E402
 from tests.support.browser import Browse, Browser  # noqa: E402
 from tests.support.databases import PrivateServer, SqliteTemplate  # noqa: E402
 
+pytest_plugins = ["tests.support.demo_hub", "tests.support.chromium"]  # a played demo, a real browser
 MISSING = frozenset(os.environ.get("HUB_TEST_WITHOUT", "").split(","))
 
 
