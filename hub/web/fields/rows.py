@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from marshmallow import Schema, fields
+from marshmallow import Schema, fields, missing
 
 from hub.web.fields.plain import Length, Plain
 from hub.words import Words, say, say_n
@@ -21,7 +21,8 @@ class Several(Plain, fields.List):
     def __init__(self, inner: fields.Field[Any], *, least: int = 0, most: int = 100, **options: Any) -> None:
         if not least:
             options.setdefault("load_default", list)
-        inner.required, inner.allow_none = True, False  # nothing is no member of a list
+        # Nothing is no member of a list, and nothing stands in for one.
+        inner.required, inner.allow_none, inner.load_default = True, False, missing
         super().__init__(inner, required=bool(least), **options)
         self.validators.append(row_count(least, most))
 
