@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
 from typing import Any
 
 from marshmallow import RAISE, Schema, fields
@@ -26,6 +27,13 @@ class Said(fields.String):
 
     def _serialize(self, value: Any, attr: str | None, obj: Any, **kwargs: Any) -> str | None:
         return None if value is None else said(value)
+
+
+class Kept(fields.String):
+    """One of an enum's values, where the store keeps it as text."""
+
+    def __init__(self, kind: type[StrEnum], **options: Any) -> None:
+        super().__init__(metadata={"enum": [each.value for each in kind]}, **options)
 
 
 class Moment(fields.DateTime):

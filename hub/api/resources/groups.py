@@ -11,7 +11,7 @@ from sqlalchemy import func
 from hub.api.blueprint import api
 from hub.api.listing import Asked, listing
 from hub.api.rows import only
-from hub.api.shown import Count, Shown
+from hub.api.shown import Count, Kept, Shown
 from hub.db.work import Work
 from hub.groups import queries
 from hub.groups.models import Crew, Group
@@ -52,7 +52,7 @@ class CrewShown(Shown):
     id = fields.UUID()
     nickname = fields.String()
     headcount = Count("pupils")
-    age_band = fields.String(metadata={"enum": [each.value for each in AgeBand]})
+    age_band = Kept(AgeBand)
 
 
 @api.shows(

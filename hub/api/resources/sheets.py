@@ -10,7 +10,7 @@ from marshmallow import fields
 from hub.api.blueprint import api
 from hub.api.listing import Asked, listing
 from hub.api.rows import only
-from hub.api.shown import Moment, Shown
+from hub.api.shown import Kept, Moment, Shown
 from hub.db.work import Work
 from hub.protocols import actions, listed, queries
 from hub.protocols.models import IssuedSheet, SheetState
@@ -23,7 +23,6 @@ from hub.words import NotFound, say
 
 SHEETS = listing("Sheets", listed.ORDERS, state=Choice(SheetState), status=Choice(Status), taxon=Identifier())
 ONE = "/sheets/<uuid:sheet_id>"
-STATUS = {"enum": [each.value for each in Status]}
 
 
 class SheetShown(Shown):
@@ -40,7 +39,7 @@ class SheetShown(Shown):
     scientific_name = fields.String(attribute="Taxon.scientific_name")
     year = fields.Integer()
     state = Choice(SheetState, attribute="IssuedSheet.state")
-    status = fields.String(attribute="IssuedSheet.status", metadata=STATUS)
+    status = Kept(Status, attribute="IssuedSheet.status")
     rulebook = fields.String(attribute="IssuedSheet.rulebook")
     issued_at = Moment(attribute="IssuedSheet.issued_at")
     ended_at = Moment(attribute="IssuedSheet.ended_at", allow_none=True)
@@ -51,7 +50,7 @@ class SheetShown(Shown):
 class SheetBodyShown(Shown):
     """What a sheet says, as it was frozen: each line with its words, rules, evidence and inputs."""
 
-    status = fields.String(metadata=STATUS)
+    status = Kept(Status)
     on = fields.String(metadata={"format": "date"})
     season = fields.Integer()
     route = fields.String()

@@ -11,7 +11,7 @@ from hub.api.blueprint import api
 from hub.api.listing import Asked, listing
 from hub.api.readings import exact_place_read
 from hub.api.rows import only
-from hub.api.shown import Amount, PlaceShown, Shown, place_shown
+from hub.api.shown import Amount, Kept, PlaceShown, Shown, place_shown
 from hub.db.work import Work
 from hub.groups.models import Group
 from hub.rights.right import Right
@@ -49,7 +49,7 @@ class SiteShown(Shown):
     district = fields.String(attribute="name")
     ecoregion_id = fields.UUID(attribute="Site.ecoregion_id", allow_none=True)
     habitat = fields.String(attribute="Site.habitat")
-    risks = fields.List(Choice(Risk), attribute="Site.risks")
+    risks = fields.List(Kept(Risk), attribute="Site.risks")
     protected_area = fields.Boolean(attribute="Site.protected_area")
     own_consent_needed = fields.Boolean(attribute="Site.own_consent_needed")
     permission = Choice(PermissionState, attribute="Permission.state", allow_none=True, dump_default=None)

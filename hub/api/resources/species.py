@@ -10,7 +10,7 @@ from marshmallow import fields
 from hub.api.blueprint import api
 from hub.api.listing import Asked, listing
 from hub.api.resources.regions import EcoregionShown
-from hub.api.shown import Amount, Shown
+from hub.api.shown import Amount, Kept, Shown
 from hub.db.work import Work
 from hub.rights.right import Right
 from hub.taxa import actions, queries
@@ -53,7 +53,7 @@ class SpeciesShown(Shown):
     storage = Choice(StorageBehaviour)
     storage_source = fields.String()
     storage_evidence = Choice(Evidence)
-    hazards = fields.List(Choice(Hazard))
+    hazards = fields.List(Kept(Hazard))
     native = fields.Boolean()
     dioecious = fields.Boolean()
     clonal = fields.Boolean()
