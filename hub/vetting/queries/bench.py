@@ -154,7 +154,7 @@ def findings_alike(
 
 
 def neighbour(work: Work, submission: Submission, *, before: bool) -> UUID | None:
-    """The submission that stands next to this one in the queue, before or after it; no deadline comes last."""
+    """The submission next to this one in the queue, before or after it; no deadline comes last."""
     places = (Submission.urgency_rank, func.coalesce(Submission.deadline_at, ENDLESS), Submission.id)
     here = (submission.urgency_rank, submission.deadline_at or ENDLESS, submission.id)
     beyond = tuple_(*places) < here if before else tuple_(*places) > here
