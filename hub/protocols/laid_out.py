@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
+from typing import Any
 
 from hub.protocols.rulebook_reader import standard_rulebook
 from hub.protocols.sheet import Line, Section, Sheet, Source, Status
-from hub.words import Words
+from hub.words import Words, say
 
 
 class Version(StrEnum):
@@ -76,6 +78,26 @@ def sections(sheet: Sheet, version: Version) -> list[tuple[Section, list[Item]]]
         if shown:
             parts.append((section, items(shown, version)))
     return parts
+
+
+def papers(sheet: Sheet) -> list[Words]:
+    """What the owner and the authorities ask, in their own words, and until when their papers hold."""
+    permission = sheet.case["permission"]
+    told = [say("The owner asks: {condition}", condition=each) for each in permission["conditions"]]
+    if permission["granted"] and permission["until"]:
+        until = date.fromisoformat(permission["until"])
+        told.insert(0, say("The owner’s permission holds until {day}.", day=until))
+    return told + [words for permit in sheet.case["permits"] for words in of_permit(permit)]
+
+
+def of_permit(permit: Mapping[str, Any]) -> Iterator[Words]:
+    """One permit: its number, its last day, its cap for all together, its conditions."""
+    yield say("Permit {number} of {authority}.", number=permit["number"], authority=permit["authority"])
+    if permit["until"]:
+        yield say("The permit holds until {day}.", day=date.fromisoformat(permit["until"]))
+    if permit["cap_seeds"] is not None:
+        yield say("The permit allows {n} seeds in all, every group together.", n=permit["cap_seeds"])
+    yield from (say("The permit asks: {condition}", condition=each) for each in permit["conditions"])
 
 
 def reasons(sheet: Sheet, version: Version) -> tuple[list[Reason], list[Source]]:

@@ -14,7 +14,7 @@ from hub.protocols import essentials, sheet_words
 from hub.protocols.codes import qr
 from hub.protocols.field_form import plan
 from hub.protocols.imprint import Imprint, imprint_of
-from hub.protocols.laid_out import Version, reasons, sections
+from hub.protocols.laid_out import Version, papers, reasons, sections
 from hub.protocols.sheet import Section, Sheet, Status
 from hub.web import language
 from hub.web.pdf import pdf_of, pdf_page
@@ -51,6 +51,7 @@ def on_paper(sheet: Sheet, imprint: Imprint, version: Version) -> dict[str, Any]
         "collects": essentials.is_open(sheet.status),
         "to_do": [part for part in parts if part[0] is not Section.CAUTIONS],
         "cautions": next((items for section, items in parts if section is Section.CAUTIONS), []),
+        "papers": papers(sheet),
         "reasons": why,
         "sources": sources,
         "words": sheet_words,

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from math import ceil
 from typing import Any
 
 from hub.protocols.conditions import Condition
+from hub.protocols.crop import exact
 from hub.protocols.fact_words import NAMES, NO, NOBODY_KNOWS, YES, one
 from hub.protocols.figures import FIGURES
-from hub.protocols.rulebook_reader import Rule
+from hub.protocols.rulebook_reader import Rule, base_name, names_in
 from hub.protocols.sheet_words import CONTAINERS, DRYING, FREEZING, HANDLING, amount
 from hub.words import Words, say
 
@@ -68,6 +70,21 @@ def listed(fact: str, wanted: str) -> Words:
     words = [one(fact, each) for each in wanted.removeprefix("not ").split(", ")]
     names = {f"word{at}": each for at, each in enumerate(words)}
     return Words("not " + ", ".join(f"{{{name}}}" for name in names), names)
+
+
+def sentence(rule: Rule, text: str) -> Words:
+    """One of a rule’s sentences with its own figures; a fact that only a case knows stays open."""
+    return Words(text, {name: filled(rule, name) for name in names_in(text)})
+
+
+def filled(rule: Rule, name: str) -> Any:
+    base = base_name(name)
+    given = rule.gives.get(base)
+    if given is None or isinstance(given, str):
+        return "…"
+    if name.endswith("_percent"):
+        return f"{given * 100:.10g}"
+    return ceil(1 / exact(given)) if name.endswith("_one_in") and given else given
 
 
 def gives(rule: Rule) -> list[tuple[str, Words, Words]]:

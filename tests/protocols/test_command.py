@@ -6,8 +6,9 @@ import json
 
 import pytest
 
-from hub.protocols.command import main
+from hub.protocols.command import main, sheet_command
 from hub.protocols.sheet import Sheet
+from hub.web.pdf import PdfsAreOff
 from tests.protocols.conftest import ordinary
 
 
@@ -44,6 +45,27 @@ def test_it_hands_the_sheet_to_whoever_draws_it(case_file, tmp_path):
     out = tmp_path / "sheet.pdf"
     assert _run("--case", case_file, "--out", out, render=lambda sheet: sheet.status.encode()) == 0
     assert out.read_bytes() == b"ready"
+
+
+def test_it_draws_the_sheet_without_any_database(case_file, tmp_path):
+    out = tmp_path / "sheet.pdf"
+    assert sheet_command(["--case", str(case_file), "--out", str(out), "--on", "2030-08-01"]) == 0
+    assert out.read_bytes().startswith(b"%PDF")
+
+
+def test_a_place_that_cannot_be_written_gets_a_sentence(case_file, tmp_path, capsys):
+    out = tmp_path / "no such folder" / "sheet.pdf"
+    assert _run("--case", case_file, "--out", out, render=lambda sheet: b"") == 2
+    assert "cannot be written" in capsys.readouterr().err
+
+
+def test_without_the_renderer_it_says_so(case_file, tmp_path, capsys, monkeypatch):
+    def off(*_):
+        raise PdfsAreOff
+
+    monkeypatch.setattr("hub.web.pdf.load_renderer", off)
+    assert sheet_command(["--case", str(case_file), "--out", str(tmp_path / "sheet.pdf")]) == 2
+    assert "PDFs are off" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize(

@@ -11,7 +11,7 @@ from werkzeug.wrappers import Response
 from hub.db.work import Work
 from hub.protocols import essentials, fact_words, listed, queries, sheet_words
 from hub.protocols.differences import differences
-from hub.protocols.laid_out import Version, sections, title_of
+from hub.protocols.laid_out import Version, papers, sections, title_of
 from hub.protocols.models import IssuedSheet, SheetState
 from hub.protocols.pages.blueprint import pages
 from hub.protocols.sheet import Sheet
@@ -56,6 +56,7 @@ def on_screen(sheet: Sheet, version: Version) -> dict[str, Any]:
         "reckoning": essentials.reckoning(sheet.headline),
         "collects": essentials.is_open(sheet.status),
         "parts": sections(sheet, version),
+        "papers": papers(sheet),
         "sources": {source.key: source for source in sheet.sources},
         "words": sheet_words,
         "inputs": fact_words.in_words,
