@@ -51,6 +51,9 @@ def one_plant(headline: Headline) -> Essential:
     if headline.none_below is None:
         return Essential(label, NOTHING, None, None, lines)
     n = headline.none_below
+    if n == 1:
+        remark = say("A rescue: every ripe one may be taken.")
+        return Essential(label, say("All"), RIPE[headline.counts.value], remark, lines)
     remark = say("Fewer than {n} on the plant: take none.", n=n)
     return Essential(label, say("1 in {n}", n=n), RIPE[headline.counts.value], remark, lines)
 

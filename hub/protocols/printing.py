@@ -9,29 +9,49 @@ from typing import Any
 from flask import Flask, render_template
 from jinja2 import StrictUndefined
 
-from hub.config import Settings, resource_folder
+from hub.config import resource_folder
+from hub.db.work import Work
 from hub.protocols import essentials, sheet_words
 from hub.protocols.codes import qr
 from hub.protocols.field_form import plan
 from hub.protocols.imprint import Imprint, imprint_of
 from hub.protocols.laid_out import Version, papers, reasons, sections
+from hub.protocols.models import IssuedSheet
+from hub.protocols.queries import sheet_of
 from hub.protocols.sheet import Section, Sheet, Status
 from hub.web import language
-from hub.web.pdf import pdf_of, pdf_page
+from hub.web.limits import allow, minutes, person
+from hub.web.pdf import pdf_known, pdf_of
 
 LOOKS = {Version.FULL: "sheet", Version.PLAIN: "sheet plain", Version.LARGE: "sheet large"}
 # Letters beyond which a sheet would run on to a fifth page, and is set a little smaller.
 LONG = 14_000
 
 
-def sheet_pdf(settings: Settings, sheet: Sheet, imprint: Imprint, version: Version) -> bytes:
+def sheet_pdf(work: Work, issued: IssuedSheet, imprint: Imprint, version: Version) -> bytes:
     """The sheet on two to four pages of A4; more in large print."""
-    return pdf_page(settings, "protocols/sheet_pdf.html", **on_paper(sheet, imprint, version))
+
+    def values() -> dict[str, Any]:
+        spare_the_press(work)
+        return on_paper(sheet_of(issued), imprint, version)
+
+    shows = ("sheet", issued.digest, imprint, version)
+    return pdf_known(work.settings, shows, "protocols/sheet_pdf.html", values)
 
 
-def form_pdf(settings: Settings, sheet: Sheet, imprint: Imprint) -> bytes:
+def form_pdf(work: Work, issued: IssuedSheet, imprint: Imprint) -> bytes:
     """The field form with its tally table, and the tags to cut apart."""
-    return pdf_page(settings, "protocols/form_pdf.html", **form_on_paper(sheet, imprint))
+
+    def values() -> dict[str, Any]:
+        spare_the_press(work)
+        return form_on_paper(sheet_of(issued), imprint)
+
+    return pdf_known(work.settings, ("form", issued.digest, imprint), "protocols/form_pdf.html", values)
+
+
+def spare_the_press(work: Work) -> None:
+    """Drawing takes a second of the machine: nobody gets too many new ones. Kept ones cost nothing."""
+    allow(work, "papers", person(), times=120, within=minutes(10))
 
 
 def on_paper(sheet: Sheet, imprint: Imprint, version: Version) -> dict[str, Any]:

@@ -20,7 +20,7 @@ from hub.web.downloads import pdf_download
 @pages.get("/sheets/<uuid:sheet_id>/sheet.pdf", needs=Right.SHEET_READ)
 def sheet_on_paper(work: Work, sheet_id: UUID) -> Response:
     issued, version = queries.get_sheet(work, sheet_id), asked_version()
-    body = sheet_pdf(work.settings, queries.sheet_of(issued), imprint_for(work, issued), version)
+    body = sheet_pdf(work, issued, imprint_for(work, issued), version)
     name = issued.number if version is Version.FULL else f"{issued.number}-{version.value}"
     return pdf_download(name, body)
 
@@ -28,5 +28,5 @@ def sheet_on_paper(work: Work, sheet_id: UUID) -> Response:
 @pages.get("/sheets/<uuid:sheet_id>/form.pdf", needs=Right.SHEET_READ)
 def form_on_paper(work: Work, sheet_id: UUID) -> Response:
     issued = queries.get_sheet(work, sheet_id)
-    body = form_pdf(work.settings, queries.sheet_of(issued), imprint_for(work, issued))
+    body = form_pdf(work, issued, imprint_for(work, issued))
     return pdf_download(f"{issued.number}-form", body)
