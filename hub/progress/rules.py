@@ -47,10 +47,12 @@ def missing(needed: Mapping[Place | None, int], held: Mapping[Place, int]) -> di
     One adoption is taken to cover one population. Adoptions beyond what their own district needs cover
     needs that are open to any place.
     """
-    short = {place: wanted - held.get(place, 0) for place, wanted in needed.items() if place is not None}
-    covered = sum(min(wanted, held.get(place, 0)) for place, wanted in needed.items() if place is not None)
-    anywhere = needed.get(None, 0) - (sum(held.values()) - covered)
-    return {place: count for place, count in {**short, None: anywhere}.items() if count > 0}
+    named = {place: wanted for place, wanted in needed.items() if place is not None}
+    covered = sum(min(wanted, held.get(place, 0)) for place, wanted in named.items())
+    lacks: dict[Place | None, int] = {None: needed.get(None, 0) - (sum(held.values()) - covered)}
+    for place, wanted in named.items():
+        lacks[place] = wanted - held.get(place, 0)
+    return {place: count for place, count in lacks.items() if count > 0}
 
 
 def shade(banked: int, adoptions: int) -> int:

@@ -24,6 +24,7 @@ from hub.rights.right import Right
 from hub.taxa.queries import get as get_taxon
 from hub.vetting import queries as submissions
 from hub.web.downloads import csv_download, pdf_download
+from hub.web.limits import limited, minutes, person
 from hub.web.pdf import pdf_page
 from hub.web.render import render
 from hub.words import say
@@ -96,6 +97,7 @@ def ledger_rows(work: Work, found: Accession, entries: Sequence[Any]) -> Iterato
 
 
 @pages.get("/accessions/<uuid:accession_id>/thanks.pdf", needs=Right.ACCESSION_READ)
+@limited("papers", times=120, within=minutes(10), by=person, reads=True)
 def thanks_pdf(work: Work, accession_id: UUID) -> Response:
     letter = thanks_for(work, queries.get(work, accession_id))
     body = pdf_page(work.settings, "accessions/thanks_pdf.html", letter=letter)

@@ -20,7 +20,7 @@ from hub.web.paging import Page
 from hub.web.render import notice, render
 from hub.words import Words, say
 
-FIELDS = {
+FIELDS: dict[str, tuple[Words, Any]] = {
     "taxon": (say("Species"), Identifier()),
     "group": (say("Group"), Identifier()),
     "state": (say("State"), Choice(AccessionState)),
@@ -42,7 +42,7 @@ def choices_for(work: Work) -> Choices:
 def filters(choices: Choices) -> list[Filter]:
     """A filter for each set of choices; its chip shows the chosen one's own words."""
     return [
-        Filter(name, label, field, lambda value, offered=dict(choices[name]): offered.get(value, "–"))
+        Filter(name, label, field, lambda value, offered=dict(choices[name]): offered.get(value, "–"))  # type: ignore[misc]
         for name, (label, field) in FIELDS.items()
         if name in choices
     ]

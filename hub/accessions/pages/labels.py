@@ -19,6 +19,7 @@ from hub.rights.right import Right
 from hub.taxa.queries import get as get_taxon
 from hub.web.downloads import pdf_download
 from hub.web.forms import Form
+from hub.web.limits import limited, minutes, person
 from hub.web.pdf import pdf_page
 from hub.web.render import render
 from hub.words import NotFound, say
@@ -41,6 +42,7 @@ def labels(work: Work, accession_id: UUID) -> Response:
 
 
 @pages.get("/accessions/<uuid:accession_id>/labels.pdf", needs=Right.LOT_READ)
+@limited("papers", times=120, within=minutes(10), by=person, reads=True)
 def labels_pdf(work: Work, accession_id: UUID) -> Response:
     found = queries.get(work, accession_id)
     wanted = asked()

@@ -43,7 +43,7 @@ def book(
     year: int | None = None,
 ) -> Select[Any]:
     """The accessions of the asker's bank that meet every condition, each with its taxon and group's name."""
-    found: Select[Any] = (
+    found: Any = (
         select(Accession, Taxon, Group.name.label("group"))
         .join(Taxon, Taxon.id == Accession.taxon_id)
         .join(Group, Group.id == Accession.group_id)
@@ -65,7 +65,7 @@ def ours(
     year: int | None = None,
 ) -> Select[Any]:
     """The accessions of the asker's own group, each with its taxon and its population's code."""
-    found: Select[Any] = (
+    found: Any = (
         select(Accession, Taxon, Population.code.label("population"))
         .join(Taxon, Taxon.id == Accession.taxon_id)
         .outerjoin(Population, Population.id == Accession.population_id)

@@ -7,6 +7,7 @@ from typing import Any
 from uuid import UUID
 
 from flask import request
+from sqlalchemy import Select
 from werkzeug.wrappers import Response
 
 from hub.adoptions.rules import STAGES, Stage
@@ -58,6 +59,10 @@ def region(work: Work) -> Response:
     if asked.wants_csv:
         rows = work.db.execute(in_order(lines, board.orders[asked.order])).all()
         return csv_download(f"progress-{year.year}", HEAD, csv_rows(work, year, rows, asked))
+    return shown(work, year, asked, board, lines)
+
+
+def shown(work: Work, year: RegionYear, asked: Asked, board: Board, lines: Select[Any]) -> Response:
     page = page_of(work, lines, board.orders[asked.order], at=asked.at)
     return render(
         "progress/region.html",
@@ -101,9 +106,10 @@ def offered(year: RegionYear) -> dict[str, Any]:
 def shortages(work: Work, year: RegionYear, rows: list[Any]) -> dict[UUID, list[tuple[int, Words | str]]]:
     """Where populations of each species are missing: how many, and in which district or anywhere."""
     found = queries.cells(work, year, [row.Taxon.id for row in rows])
-    names = {**year.names, None: ANYWHERE}
     return {
-        taxon_id: [(number, names.get(place, "–")) for place, number in cell.missing.items()]
+        taxon_id: [
+            (n, year.names.get(place, "–") if place else ANYWHERE) for place, n in cell.missing.items()
+        ]
         for taxon_id, cell in found.items()
     }
 

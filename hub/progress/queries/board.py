@@ -13,7 +13,6 @@ from uuid import UUID
 from sqlalchemy import (
     ColumnElement,
     Integer,
-    Row,
     Select,
     Subquery,
     and_,
@@ -85,7 +84,7 @@ class Board:
         most = {name: (self.rows.c[name].desc(), *by_name) for name in ("missing", "needed", "banked")}
         return {"name": by_name, "name-down": (Taxon.canonical.desc(), Taxon.id), **most}
 
-    def totals(self, work: Work, lines: Select[Any]) -> Row[Any]:
+    def totals(self, work: Work, lines: Select[Any]) -> Any:
         """The sums over some lines: species, species banked, and every one of ``NUMBERS``."""
         rows = lines.with_only_columns(*self.rows.c).subquery()
         banked = whole(func.sum(case((rows.c.banked > 0, 1), else_=0))).label("species_banked")
@@ -93,7 +92,7 @@ class Board:
         return work.db.execute(select(func.count().label("species"), banked, *sums).select_from(rows)).one()
 
 
-def counted(year: RegionYear, district: UUID | None = None) -> Select[Any]:
+def counted(year: RegionYear, district: UUID | None = None) -> Any:
     """Adoptions by species: at each stage, and together."""
     sums = [
         func.sum(case((StageCount.stage == stage, StageCount.adoptions), else_=0)).label(key(stage))
@@ -154,7 +153,7 @@ def held_by_place(year: RegionYear) -> Subquery:
     )
 
 
-def whole(number: ColumnElement[Any]) -> ColumnElement[int]:
+def whole(number: Any) -> ColumnElement[int]:
     """A whole number, nothing being 0; PostgreSQL makes decimals of sums of sums."""
     return cast(func.coalesce(number, 0), Integer)
 

@@ -41,7 +41,7 @@ def stalled(
 
     The work may see all tenants, so what belongs to the seat is said here and nowhere else.
     """
-    found: Select[Any] = (
+    found: Any = (
         select(Adoption, Taxon, Group.name.label("group"), District.name.label("district"))
         .join(Taxon, Taxon.id == Adoption.taxon_id)
         .join(Group, Group.id == Adoption.group_id)
