@@ -14,8 +14,6 @@ from hub.api import document_parts as parts
 from hub.api.declared import operations
 from hub.api.document_fields import FIELD_TRAITS, schema_name
 from hub.api.operation import Operation
-from hub.rights.policy import POLICY
-from hub.rights.predicates import anybody
 
 ROOT = "/api/v1"
 ABOUT = (
@@ -63,17 +61,13 @@ def described(spec: APISpec, plugin: MarshmallowPlugin, operation: Operation) ->
         "parameters": parameters(plugin, operation),
         "responses": {str(operation.status): success(operation)}
         | {str(status): {"$ref": f"#/components/responses/{status}"} for status in parts.refusals(operation)},
-        "security": [] if is_public(operation) else [{"key": []}],
+        "security": [] if operation.is_public else [{"key": []}],
     }
     if operation.takes is not None:
         told["requestBody"] = body(operation)
     if operation.reads:
         told["responses"]["304"] = {"$ref": "#/components/responses/304"}
     return told
-
-
-def is_public(operation: Operation) -> bool:
-    return anybody in POLICY[operation.needs]
 
 
 def parameters(plugin: MarshmallowPlugin, operation: Operation) -> list[Any]:

@@ -15,7 +15,9 @@ from flask import Blueprint
 from marshmallow import Schema
 
 from hub.db.work import Work
+from hub.rights.policy import may
 from hub.rights.right import Right
+from hub.rights.scope import Scope
 from hub.web.guard import SAFE
 from hub.words import Words
 
@@ -56,6 +58,11 @@ class Operation:
     def reads(self) -> bool:
         """Whether it changes nothing."""
         return self.method in SAFE
+
+    @property
+    def is_public(self) -> bool:
+        """Whether it needs no key."""
+        return may(Scope.nobody(), self.needs)
 
     @property
     def arguments(self) -> list[tuple[str, str]]:

@@ -21,7 +21,7 @@ from hub.web.fields import Choice, Identifier
 from hub.web.paging import Page
 from hub.words import NotFound, say
 
-SHEETS = listing("Sheets", listed.ORDERS, state=Choice(SheetState), status=Choice(Status), taxon=Identifier())
+SHEETS = listing("Sheets", listed.ORDERS, state=Choice(SheetState), says=Choice(Status), taxon=Identifier())
 ONE = "/sheets/<uuid:sheet_id>"
 
 

@@ -49,8 +49,8 @@ class SiteShown(Shown):
     district = fields.String(attribute="name")
     ecoregion_id = fields.UUID(attribute="Site.ecoregion_id", allow_none=True)
     habitat = fields.String(attribute="Site.habitat")
-    risks = fields.List(Kept(Risk), attribute="Site.risks")
-    protected_area = fields.Boolean(attribute="Site.protected_area")
+    risks = fields.List(Kept(Risk), attribute="Site.risks", allow_none=True)
+    protected_area = fields.Boolean(attribute="Site.protected_area", allow_none=True)
     own_consent_needed = fields.Boolean(attribute="Site.own_consent_needed")
     permission = Choice(PermissionState, attribute="Permission.state", allow_none=True, dump_default=None)
     permission_ends_on = fields.Date(attribute="Permission.ends_on", allow_none=True, dump_default=None)
@@ -178,7 +178,7 @@ def let_in_now(work: Work, site_id: UUID, group_id: UUID) -> list[dict[str, Any]
     f"{ONE}/groups/<uuid:group_id>",
     method="DELETE",
     needs=Right.SITE_SHARE,
-    summary=say("Take a group's view of a site away; If-Match is the tag of the list"),
+    summary=say("Take a group’s view of a site away; If-Match is the tag of the list"),
     gives=LetInShown(),
     many=True,
     current=let_in_now,

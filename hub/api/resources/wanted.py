@@ -99,7 +99,7 @@ def with_needs(work: Work, rows: Sequence[Any]) -> list[SimpleNamespace]:
     ]
 
 
-@api.shows(LINE, needs=Right.PUBLIC_READ, summary=say("One species on a season's list"), gives=WantedShown())
+@api.shows(LINE, needs=Right.PUBLIC_READ, summary=say("One species on a season’s list"), gives=WantedShown())
 def wanted_line(work: Work, season_id: UUID, taxon_id: UUID) -> SimpleNamespace:
     found: Select[Any] = lists.wanted(season_id).where(Wanted.taxon_id == taxon_id)
     return with_needs(work, [only(work, found)])[0]
