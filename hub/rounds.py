@@ -10,8 +10,6 @@ import logging
 from collections.abc import Callable
 from threading import Event, Thread
 
-from sqlalchemy.exc import SQLAlchemyError
-
 from hub.accounts.delivery import deliver_due
 from hub.adoptions.actions import lapse_due
 from hub.db.limits import forget_old
@@ -61,7 +59,7 @@ class Rounds(Thread):
         for duty in duties:
             try:
                 duty(self.house)
-            except (SQLAlchemyError, OSError):
+            except Exception:  # whatever it is, it must not end the rounds of this process for good
                 log.exception("A round was broken off; the next one goes on")
 
     def stop(self) -> None:

@@ -59,6 +59,7 @@ def guarded(options: argparse.Namespace, *, demo: bool) -> int:
         configure(options, demo=demo)
         settings = Settings.from_environment()
         make_embedded_tables(settings)
+        refuse_a_mighty_role(settings)
         serve(settings, options.port, greeting=demo_sign_ins(settings) if demo else ())
     except (Misconfigured, PortTaken) as refusal:
         print(f"hub: {refusal}", file=sys.stderr)
@@ -86,6 +87,18 @@ def make_embedded_tables(settings: Settings) -> None:
     house = make_house(settings)
     upgrade(house.engine)
     house.engine.dispose()
+
+
+def refuse_a_mighty_role(settings: Settings) -> None:
+    """Say before the server starts what its processes would refuse to start with."""
+    if settings.database_url.startswith("sqlite"):
+        return
+    from hub.db import policies
+    from hub.db.engine import make_engine
+
+    engine = make_engine(settings.database_url)
+    policies.refuse_a_mighty_role(engine)
+    engine.dispose()
 
 
 def demo_sign_ins(settings: Settings) -> Sequence[object]:

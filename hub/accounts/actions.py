@@ -65,6 +65,7 @@ def open_session(work: Work, *, email: str, password: str, device: str) -> str:
     """Sign somebody in and return the token of the new session. Raises SignInRefused."""
     person = queries.find_person(work, email=email)
     stored = person.password_hash if person else None
+    work.db.rollback()  # nobody waits to write while a password is hashed, which is slow on purpose
     if not passwords.matches(work.settings, stored, password) or person is None:
         raise SignInRefused(person)
     if passwords.is_outdated(work.settings, person.password_hash):

@@ -6,6 +6,7 @@ So any number of processes may do the round at once, and a letter whose postman 
 
 from __future__ import annotations
 
+import logging
 from datetime import datetime, timedelta
 from typing import cast
 from uuid import UUID
@@ -23,6 +24,7 @@ FIRST_WAIT = timedelta(minutes=1)
 LONGEST_WAIT = timedelta(hours=4)
 ROUND = 50  # letters
 
+log = logging.getLogger("hub.post")
 POST = Scope.everyone(because="delivering letters")
 
 
@@ -52,6 +54,9 @@ def deliver(house: House, by: Carrier, letter_id: UUID, now: datetime) -> bool:
     except OSError as failure:
         state = LetterState.FAILED if letter.tries >= MOST_TRIES else LetterState.WAITING
         trouble = str(failure)
+    except Exception as fault:  # a letter that cannot even be written must not hold up all the others
+        log.exception("Letter %s cannot be carried", letter.id)
+        state, trouble = LetterState.FAILED, repr(fault)
     with house.work(POST, now=now) as work:
         note(work, letter, state, trouble)
         work.db.commit()

@@ -23,4 +23,5 @@ def whoever() -> str:
     """The key, by its digest; a key that is none counts for its sender, so that nobody can try them all."""
     if caller().scope.person_id is None:
         return sender()
-    return sha256(request.headers.get("Authorization", "").encode("utf-8", "replace")).hexdigest()
+    _, _, token = request.headers.get("Authorization", "").partition(" ")
+    return sha256(token.strip().encode("utf-8", "replace")).hexdigest()

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Connection, text
+from sqlalchemy import Connection, Engine, text
 
+from hub.config import Misconfigured
 from hub.db.tenancy import EVERYONE, scoped_classes
 
 
@@ -24,9 +25,14 @@ def protect(connection: Connection) -> None:
             connection.execute(text(statement))
 
 
-def served_by_a_mighty_role(connection: Connection) -> bool:
-    """Whether the role in use passes by every policy; a hub must not be served by one."""
-    if connection.dialect.name != "postgresql":
-        return False
+def refuse_a_mighty_role(engine: Engine) -> None:
+    """Raise ``Misconfigured`` where the hub's own role would pass by every policy in silence."""
+    if engine.dialect.name != "postgresql":
+        return
     mighty = "select rolsuper or rolbypassrls from pg_roles where rolname = current_user"
-    return bool(connection.scalar(text(mighty)))
+    with engine.connect() as connection:
+        if connection.scalar(text(mighty)):
+            raise Misconfigured(
+                "HUB_DATABASE_URL names a role that passes by row-level security. Serve the hub with a plain "
+                "role: create role … login nosuperuser nobypassrls."
+            )

@@ -10,10 +10,14 @@ from sqlalchemy import delete, exists, func, select, text, union_all, update
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import aliased
 
+from hub.config import Misconfigured
+from hub.db.engine import make_engine
+from hub.db.policies import refuse_a_mighty_role
 from hub.db.tenancy import OutsideScope
-from hub.db.work import Work
+from hub.db.work import House, Work
 from hub.groups.models import Crew, Group
 from tests.cast import Cast
+from tests.support.databases import OWNER, PrivateServer
 
 READS: dict[str, Callable[[Work], list[Any]]] = {
     "rows": lambda work: [crew.nickname for crew in work.db.scalars(select(Crew))],
@@ -132,3 +136,13 @@ def test_postgresql_fences_even_bare_sql(crews: Cast, statement: str) -> None:
         assert work.db.scalars(text(statement)).one() in ("fells", 1)
     with crews.work("dora") as work:
         assert work.db.scalars(text(statement)).all() in ([], [0])
+
+
+@pytest.mark.parametrize("database_url", ["postgresql"], indirect=True)
+def test_a_mighty_role_is_not_served(house: House, private_server: PrivateServer) -> None:
+    """The tests' own server role is plain; the owner of the tables would see every tenant's rows."""
+    refuse_a_mighty_role(house.engine)
+    mighty = make_engine(private_server.url("postgres", OWNER))
+    with pytest.raises(Misconfigured, match="plain role"):
+        refuse_a_mighty_role(mighty)
+    mighty.dispose()

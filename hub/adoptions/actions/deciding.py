@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 from uuid import UUID
+from zoneinfo import ZoneInfo
 
 from sqlalchemy import Select, func, select
 
@@ -13,6 +14,7 @@ from hub.adoptions.actions.moving import move, not_now, taken, turn
 from hub.adoptions.models import AdoptedPopulation, Adoption
 from hub.adoptions.rules import AdoptionState, Stage, lapses
 from hub.db.work import Work
+from hub.groups.models import Bank
 from hub.groups.queries import get_group
 from hub.groups.rules import GroupState
 from hub.sites.models import Census, Permission, Population
@@ -85,7 +87,7 @@ def only_from(adoption: Adoption, state: AdoptionState) -> None:
 def lapse_due(work: Work) -> int:
     """Let every adoption lapse on which nobody did anything by its season's day; returns how many.
 
-    Its groups are told. Run daily, across all tenants; doing it twice changes nothing.
+    Its groups are told. Run daily, across all tenants, each on its bank's own day; twice changes nothing.
     """
     turn(work)
     due = [row.id for row in work.db.execute(perhaps_idle()) if is_due(work, row)]
@@ -99,11 +101,11 @@ def lapse_due(work: Work) -> int:
 def is_due(work: Work, row: Any) -> bool:
     done = [day for day in (row.owner_asked_on, row.counted_on) if day]
     return lapses(
-        today=work.today,
+        today=work.now.astimezone(ZoneInfo(row.zone)).date(),
         lapses_on=row.lapses_on,
         state=row.state,
         stage=row.stage,
-        since=row.asked_at.astimezone(work.zone).date(),
+        since=row.asked_at.astimezone(ZoneInfo(row.zone)).date(),
         last_done=max(done, default=None),
     )
 
@@ -127,10 +129,12 @@ def perhaps_idle() -> Select[Any]:
             Adoption.stage,
             Adoption.asked_at,
             Season.lapses_on,
+            Bank.zone,
             owner_asked_on.correlate(Adoption).scalar_subquery().label("owner_asked_on"),
             counted_on.correlate(Adoption).scalar_subquery().label("counted_on"),
         )
         .join(Season, Season.id == Adoption.season_id)
+        .join(Bank, Bank.id == Adoption.bank_id)
         .where(Adoption.state == AdoptionState.ACTIVE, Adoption.stage == Stage.ADOPTED)
         .order_by(Adoption.id)
     )

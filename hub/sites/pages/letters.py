@@ -58,6 +58,7 @@ def asking(work: Work, site: Site, details: Form, form: Form) -> Response:
 
 
 @pages.get("/sites/<uuid:site_id>/letter.pdf", needs=Right.SITE_EDIT)
+@limited("papers", times=120, within=minutes(10), by=person, reads=True)
 def letter_pdf(work: Work, site_id: UUID) -> Response:
     site = queries.get_site(work, site_id)
     about = letter_about(work, site, **details_in_address())

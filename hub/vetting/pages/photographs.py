@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from uuid import UUID
 
 from flask import make_response, url_for
@@ -18,7 +19,7 @@ from hub.vetting.schemas import PhotographSchema, PhotographsSchema
 from hub.web.forms import Form
 from hub.web.limits import limited, minutes, person
 from hub.web.render import done, notice, render
-from hub.web.uploads import picture
+from hub.web.uploads import Picture, picture
 from hub.words import Refused, Words, say, say_n
 
 AN_HOUR = 3600
@@ -62,20 +63,32 @@ def send_photographs(work: Work, submission_id: UUID) -> Response:
 
 def keep_all(work: Work, submission_id: UUID, form: Form) -> tuple[int, list[Words]]:
     """Keep every file that is a photograph; the others are named, each with what is wrong with it."""
-    kept, failed = 0, []
-    for upload in form.data["photographs"]:
+    pictures, failed = read_all(form.data["photographs"])
+    kept = 0
+    for name, upload in pictures:
         try:
             actions.add_photograph(
                 work,
                 submission_id=submission_id,
                 kind=form.data["kind"],
-                upload=picture(upload),
+                upload=upload,
                 caption=form.data["caption"],
             )
             kept += 1
         except Refused as refusal:
-            failed.append(say("{file}: {why}", file=name_of(upload), why=refusal.words))
+            failed.append(say("{file}: {why}", file=name, why=refusal.words))
     return kept, failed
+
+
+def read_all(uploads: Iterable[FileStorage]) -> tuple[list[tuple[str, Picture]], list[Words]]:
+    """Draw every photograph anew before the store is touched: nobody waits to write in the meantime."""
+    pictures, failed = [], []
+    for upload in uploads:
+        try:
+            pictures.append((name_of(upload), picture(upload)))
+        except Refused as refusal:
+            failed.append(say("{file}: {why}", file=name_of(upload), why=refusal.words))
+    return pictures, failed
 
 
 def name_of(upload: FileStorage) -> str:

@@ -51,6 +51,12 @@ class Yes(Plain, fields.Boolean):
         return answer
 
 
+class YesNo(Plain, fields.Boolean):
+    """Yes, no, or nothing said: an empty box, or null, loads as None."""
+
+    default_error_messages = {"invalid": say("Please answer yes, no, or not known.")}
+
+
 class Identifier(Plain, fields.UUID):
     """The id of one thing."""
 

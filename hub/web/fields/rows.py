@@ -6,11 +6,12 @@ from typing import Any
 
 from marshmallow import Schema, fields, missing
 
-from hub.web.fields.plain import Length, Plain
+from hub.web.fields.plain import Length, Plain, refusal
 from hub.words import Words, say, say_n
 
 NOT_A_LIST = say("This must be a list.")
 NONE_GIVEN = say("Please give at least one.")
+NONE_AND_SOME = say("This says both “none” and some. Please leave one of the two out.")
 
 
 class Several(Plain, fields.List):
@@ -25,6 +26,25 @@ class Several(Plain, fields.List):
         inner.required, inner.allow_none, inner.load_default = True, False, missing
         super().__init__(inner, required=bool(least), **options)
         self.validators.append(row_count(least, most))
+
+
+class SomeOrNone(Several):
+    """A list where silence and “none” differ: left out it loads as None, ``none`` alone as an empty list.
+
+    A program sends null and an empty list for the two.
+    """
+
+    NONE = "none"
+
+    def __init__(self, inner: fields.Field[Any], **options: Any) -> None:
+        super().__init__(inner, load_default=None, **options)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
+        if isinstance(value, list) and self.NONE in value:
+            if len(value) > 1:
+                raise refusal(NONE_AND_SOME)
+            return []
+        return super()._deserialize(value, attr, data, **kwargs)
 
 
 class Rows(Plain, fields.Nested):

@@ -53,6 +53,8 @@ class Email(Text):
 
     WRONG = say("This does not look like an e-mail address. One looks like name@example.org.")
 
+    BEYOND_ASCII = say("The part before the @ has a letter that most mail servers do not take.")
+
     def __init__(self, **options: Any) -> None:
         super().__init__(LONGEST_EMAIL, **options)
         self.validators.append(AddressShape())
@@ -62,6 +64,8 @@ class AddressShape(validate.Email):
     """marshmallow's check of an address, with our sentence."""
 
     def __call__(self, value: str | None) -> str | None:  # type: ignore[override]
+        if value and not value.partition("@")[0].isascii():
+            raise refusal(Email.BEYOND_ASCII)
         try:
             return super().__call__(value) if value and len(value) <= LONGEST_EMAIL else value
         except validate.ValidationError:
