@@ -35,7 +35,7 @@ class Door:
 
 DOORS = (
     Door(say("Our season"), "progress.our_season", GROUP),
-    Door(say("Vetting bench"), "vetting.bench", CURATOR),
+    Door(say("Vetting bench"), "vetting.bench", BANK),
     Door(say("Adoptions"), "adoptions.requests", CURATOR),
     Door(say("Accession book"), "accessions.book", BANK),
     Door(say("Wanted list"), "taxa.wanted", ANYONE | VISITOR),
