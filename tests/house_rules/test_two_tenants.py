@@ -18,7 +18,7 @@ from tests.support.browser import Browser
 
 # Shared by all, or open to visitors: their keys give nothing away.
 SHARED = frozenset(
-    {"taxon_id", "season_id", "wanted_id", "district_id", "ecoregion_id", "region_id", "bank_id", "token"}
+    {"taxon_id", "season_id", "wanted_id", "district_id", "ecoregion_id", "region_id", "bank_id", "rule_id"}
 )
 STRANGERS = ("eve", "dora", "charlie", "olga")
 SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
