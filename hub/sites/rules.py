@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
-from datetime import date
+from datetime import date, timedelta
 
 from hub.taxa.closed_lists import Worded
 from hub.words import Words, say
@@ -93,6 +93,9 @@ SALVAGE_MOVES: dict[SalvageState, frozenset[SalvageState]] = {
 }
 
 
+SALVAGE_LASTS = timedelta(days=548)  # eighteen months, for a case that names no day
+
+
 class Decision(Worded):
     """What a curator says to a salvage."""
 
@@ -122,6 +125,25 @@ def runs_on(day: date, first: date | None, last: date | None) -> bool:
 def holds_on(day: date, first: date | None, last: date | None, ended_on: date | None) -> bool:
     """Whether a paper holds on this day: from the day on which it was ended it holds no more."""
     return runs_on(day, first, last) and (ended_on is None or day < ended_on)
+
+
+def is_a_no(
+    day: date, state: PermissionState, *, answered_on: date | None, withdrawn_on: date | None
+) -> bool:
+    """Whether an answer is the owner's refusal by this day; one without a day counts from the beginning."""
+    said = {PermissionState.REFUSED: answered_on, PermissionState.WITHDRAWN: withdrawn_on}
+    if state not in said:
+        return False
+    since = said[state]
+    return since is None or since <= day
+
+
+def salvage_holds(day: date, *, loss_expected_on: date | None, asked_on: date) -> bool:
+    """Whether an approved case still lifts the limits: until the plants should be lost.
+
+    A case that names no such day holds for eighteen months after it was asked. Our own default.
+    """
+    return day <= (loss_expected_on or asked_on + SALVAGE_LASTS)
 
 
 def salvage_state(*, evidence: bool, owner: bool, curator: bool | None) -> SalvageState:

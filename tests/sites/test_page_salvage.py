@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from datetime import timedelta
 
 import pytest
 
@@ -28,7 +29,11 @@ def case(cast: Cast) -> Salvage:
     _, population = opened(cast)
     with cast.work("alice") as work:
         return actions.ask_salvage(
-            work, population_id=population.id, evidence="Planning decision 17.", evidence_on=TODAY
+            work,
+            population_id=population.id,
+            evidence="Planning decision 17.",
+            evidence_on=TODAY,
+            loss_expected_on=TODAY + timedelta(days=30),
         )
 
 

@@ -205,3 +205,38 @@ def test_a_signed_letter_is_kept_for_a_granted_permission_alone(cast: Cast, gran
         again = actions.ask_permission(work, site_id=granted.site_id, on=TODAY)
         with pytest.raises(Refused):
             actions.keep_signed_file(work, permission_id=again.id, signed_file="permissions/2.pdf")
+
+
+def asked_again(cast: Cast, site_id: Any, minutes: int = 1) -> Permission:
+    with cast.work("alice", now=cast.now + timedelta(minutes=minutes)) as work:
+        return actions.ask_permission(work, site_id=site_id, on=TODAY)
+
+
+def test_a_newer_no_ends_every_earlier_yes_from_its_day(cast: Cast, granted: Permission) -> None:
+    newer = asked_again(cast, granted.site_id)
+    with cast.work("alice") as work:
+        actions.refuse_permission(work, permission_id=newer.id, answered_on=TODAY)
+    assert not holding_on(cast, granted, TODAY)
+    assert holding_on(cast, granted, TODAY - timedelta(days=1))
+
+
+def test_a_newer_yes_taken_back_ends_the_earlier_one_too(cast: Cast, granted: Permission) -> None:
+    newer = asked_again(cast, granted.site_id)
+    with cast.work("alice") as work:
+        actions.grant_permission(
+            work, permission_id=newer.id, answered_on=TODAY, starts_on=FIRST, ends_on=LAST
+        )
+        actions.withdraw_permission(work, permission_id=newer.id, reason="hay")
+    assert not holding_on(cast, granted, TODAY)
+
+
+def test_a_yes_after_a_no_holds(cast: Cast, granted: Permission) -> None:
+    refused = asked_again(cast, granted.site_id)
+    with cast.work("alice") as work:
+        actions.refuse_permission(work, permission_id=refused.id, answered_on=TODAY)
+    newest = asked_again(cast, granted.site_id, minutes=2)
+    with cast.work("alice") as work:
+        actions.grant_permission(
+            work, permission_id=newest.id, answered_on=TODAY, starts_on=FIRST, ends_on=LAST
+        )
+    assert holding_on(cast, granted, TODAY)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from itertools import permutations
 
 import pytest
@@ -110,3 +110,40 @@ def test_evidence_is_not_from_tomorrow(cast: Cast) -> None:
 def test_strangers_find_no_case(cast: Cast, case: Salvage, stranger: str) -> None:
     with pytest.raises(NotFound), cast.work(stranger) as work:
         agree(work, case)
+
+
+def test_no_approval_without_the_day_of_the_loss(cast: Cast) -> None:
+    """An approval lifts every limit, so it must end by itself."""
+    _, population = opened(cast)
+    with cast.work("alice") as work:
+        case = actions.ask_salvage(work, population_id=population.id, evidence="x", evidence_on=TODAY)
+    with pytest.raises(Refused, match="by when"), cast.work("cora") as work:
+        approve(work, case)
+
+
+def test_no_approval_after_the_day_of_the_loss(cast: Cast, case: Salvage) -> None:
+    later = cast.now + timedelta(days=38)  # 21 August
+    with pytest.raises(Refused, match="should have been lost"), cast.work("cora", now=later) as work:
+        approve(work, case)
+
+
+@pytest.mark.parametrize(("days", "holds"), [(37, True), (38, False)])
+def test_an_approval_lasts_until_the_day_of_the_loss(
+    cast: Cast, case: Salvage, days: int, holds: bool
+) -> None:
+    for name, act in STEPS.values():
+        with cast.work(name) as work:
+            act(work, case)
+    with cast.everywhere(now=cast.now + timedelta(days=days)) as work:
+        assert (queries.salvage_of(work, case.population_id) is not None) is holds
+
+
+@pytest.mark.parametrize(("days", "holds"), [(548, True), (549, False)])
+def test_an_old_case_without_a_day_lasts_eighteen_months(
+    cast: Cast, case: Salvage, days: int, holds: bool
+) -> None:
+    with cast.everywhere() as work:
+        stored = queries.get_salvage(work, case.id)
+        stored.state, stored.loss_expected_on = SalvageState.APPROVED, None
+    with cast.everywhere(now=cast.now + timedelta(days=days)) as work:
+        assert (queries.salvage_of(work, case.population_id) is not None) is holds

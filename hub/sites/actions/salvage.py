@@ -68,8 +68,21 @@ def decide_salvage(work: Work, *, salvage_id: UUID, approve: bool, reason: str) 
     over = case.state is SalvageState.REFUSED
     if over or (approve and case.decided_at is not None):
         raise Refused(say("This case was decided already."))
+    if approve:
+        check_loss(work, case)
     case.decided_at, case.decided_by, case.reason = work.now, work.scope.person_id, reason
     return settle(work, case, curator=approve)
+
+
+def check_loss(work: Work, case: Salvage) -> None:
+    """An approval lasts until the plants are lost, so the case must say when. Raises Refused."""
+    if case.loss_expected_on is None:
+        words = say(
+            "The case does not say by when the plants will be lost. Refuse it, and ask for one with that day."
+        )
+        raise Refused(words)
+    if case.loss_expected_on < work.today:
+        raise Refused(say("The plants should have been lost by {day}. Ask again.", day=case.loss_expected_on))
 
 
 def settle(work: Work, case: Salvage, *, curator: bool | None) -> Salvage:

@@ -12,7 +12,7 @@ from sqlalchemy import ColumnElement, Select, or_, select
 from hub.db.work import Work
 from hub.groups.queries import there
 from hub.sites.models import Permission, Permit, Site
-from hub.sites.rules import ONCE_GRANTED, Paper, papers_missing, papers_needed
+from hub.sites.rules import ONCE_GRANTED, Paper, holds_on, is_a_no, papers_missing, papers_needed
 from hub.taxa.models import Standing, Taxon
 
 PERMIT_ORDERS: dict[str, Sequence[Any]] = {
@@ -44,15 +44,17 @@ def newest_permission(work: Work, site_id: UUID) -> Permission | None:
 
 
 def permission_on(work: Work, site_id: UUID, day: date) -> Permission | None:
-    """The permission that held on this day, also when it has run out or was withdrawn since."""
-    found = select(Permission).where(
-        Permission.site_id == site_id,
-        Permission.state.in_(ONCE_GRANTED),
-        or_(Permission.starts_on.is_(None), Permission.starts_on <= day),
-        or_(Permission.ends_on.is_(None), Permission.ends_on >= day),
-        or_(Permission.withdrawn_on.is_(None), Permission.withdrawn_on > day),
-    )
-    return work.db.scalars(found.order_by(Permission.noted_at.desc(), Permission.id.desc()).limit(1)).first()
+    """The permission that held on this day, also when it has run out or was withdrawn since.
+
+    The owner's newest word counts: a no ends every earlier yes from the day on which it was given.
+    """
+    for answer in permissions_of(work, site_id):
+        if is_a_no(day, answer.state, answered_on=answer.answered_on, withdrawn_on=answer.withdrawn_on):
+            return None
+        granted = answer.state in ONCE_GRANTED
+        if granted and holds_on(day, answer.starts_on, answer.ends_on, answer.withdrawn_on):
+            return answer
+    return None
 
 
 def get_permit(work: Work, permit_id: UUID) -> Permit:
@@ -94,14 +96,18 @@ def permits(
 
 
 def missing_papers(work: Work, *, site: Site, taxon_id: UUID, day: date) -> list[Paper]:
-    """The papers that collecting this taxon at this site on this day needs and nobody holds."""
+    """The papers that collecting this taxon at this site on this day needs and the site's bank does not hold.
+
+    Work across all tenants sees every bank's permits, and those of another bank allow this one nothing.
+    """
     listed = select(Standing.id).where(Standing.taxon_id == taxon_id, Standing.permit_needed).limit(1)
     needed = papers_needed(
         taxon_listed=work.db.scalars(listed).first() is not None,
         protected_area=site.protected_area,
         own_consent=site.own_consent_needed,
     )
-    held = permits_on(work, taxon_id=taxon_id, site_id=site.id, day=day)
+    found = permits_on(work, taxon_id=taxon_id, site_id=site.id, day=day)
+    held = [permit for permit in found if permit.bank_id == site.bank_id]
     return papers_missing(
         needed,
         permission=permission_on(work, site.id, day) is not None,

@@ -10,7 +10,7 @@ from sqlalchemy import select
 from hub.db.work import Work
 from hub.groups.queries import there
 from hub.sites.models import Census, Population, Salvage, TakeAccount
-from hub.sites.rules import SalvageState
+from hub.sites.rules import SalvageState, salvage_holds
 from hub.taxa.models import Taxon
 
 
@@ -59,11 +59,17 @@ def newest_salvage(work: Work, population_id: UUID) -> Salvage | None:
 
 
 def salvage_of(work: Work, population_id: UUID) -> Salvage | None:
-    """The approved case of a population, if there is one."""
+    """The approved case of a population, if there is one and the day of its loss is not over."""
     found = select(Salvage).where(
         Salvage.population_id == population_id, Salvage.state == SalvageState.APPROVED
     )
-    return work.db.scalars(found.order_by(Salvage.asked_at.desc(), Salvage.id.desc()).limit(1)).first()
+    case = work.db.scalars(found.order_by(Salvage.asked_at.desc(), Salvage.id.desc()).limit(1)).first()
+    if case is None:
+        return None
+    asked_on = case.asked_at.astimezone(work.zone).date()
+    return (
+        case if salvage_holds(work.today, loss_expected_on=case.loss_expected_on, asked_on=asked_on) else None
+    )
 
 
 def take_account(work: Work, population_id: UUID, year: int) -> TakeAccount | None:
