@@ -15,6 +15,7 @@ from datetime import date
 from enum import StrEnum
 from typing import Any
 
+from hub.sites.rules import Paper
 from hub.taxa.rules import CareClass, FruitType, Hazard, LifeForm, StorageBehaviour
 
 
@@ -192,6 +193,9 @@ class Case:
     permission: PermissionFacts = field(default_factory=PermissionFacts)
     permit_needed: bool | None = fact("The law or the land asks for a permit")
     permits: tuple[PermitFacts, ...] = fact("Permits held; every one must be valid", default=())
+    missing_papers: tuple[Paper, ...] = fact(
+        "Papers that law or land ask for and nobody holds; empty when there are none", default=()
+    )
     sign_off: SignOff | None = fact("A curator’s consent, where one is needed")
     salvage: SalvageFacts | None = fact("Approval to take everything from a doomed population")
     bank: BankFacts = field(default_factory=BankFacts)

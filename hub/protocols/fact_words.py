@@ -7,6 +7,7 @@ from dataclasses import fields
 from typing import Any
 
 from hub.protocols.case import BankFacts, CropFacts, HistoryFacts, PartyFacts, PopulationFacts, TaxonFacts
+from hub.sites.rules import Paper
 from hub.taxa.rules import CareClass, FruitType, Hazard, LifeForm, StorageBehaviour
 from hub.words import Words, say
 
@@ -18,6 +19,8 @@ DERIVED = {
     "permission": say("The owner’s permission"),
     "permit": say("The permit"),
     "permit_left_seeds": say("Seeds left under the permit"),
+    "missing_papers": say("Papers missing"),
+    "other_year": say("The sheet is for another year than its day"),
     "sign_off": say("A curator has consented"),
     "sign_off_share": say("Largest share the curator allows"),
     "salvage": say("Salvage"),
@@ -43,6 +46,7 @@ LISTS: dict[str, Any] = {
     "fruit_type": FruitType,
     "storage": StorageBehaviour,
     "hazards": Hazard,
+    "missing_papers": Paper,
 }
 SHARES = frozenset({"sign_off_share", "empty_share", "immature_share"})
 READ = {

@@ -19,6 +19,7 @@ from hub.protocols.case import (
     PopulationFacts,
     TaxonFacts,
 )
+from hub.sites.rules import Paper
 
 Facts = Mapping[str, Any]
 Kind = type | frozenset[str]  # bool, float, str, or a closed list of words
@@ -31,6 +32,8 @@ DERIVED: dict[str, Kind] = {
     "permission": frozenset({"granted", "not granted", "refused", "not begun", "expired"}),
     "permit": frozenset({"not needed", "valid", "absent", "expired", "used up"}),
     "permit_left_seeds": float,
+    "missing_papers": frozenset(Paper),
+    "other_year": bool,
     "sign_off": bool,
     "sign_off_share": float,
     "salvage": frozenset({"approved", "incomplete", "no"}),
@@ -94,6 +97,8 @@ def _papers(case: Case, on: date) -> dict[str, Any]:
         "permission": _permission(case, on),
         "permit": _permit(case, on),
         "permit_left_seeds": min(caps, default=None),
+        "missing_papers": case.missing_papers,
+        "other_year": season_of(case, on) != on.year,
     }
 
 
@@ -149,7 +154,8 @@ def _salvage(case: Case, on: date) -> str:
         return "no"
     dated = asked.evidence_on is not None and asked.evidence_on <= on
     whole = bool(asked.curator and asked.owner and asked.evidence) and dated
-    return "approved" if whole and _permit(case, on) in {"not needed", "valid"} else "incomplete"
+    lawful = _permit(case, on) in {"not needed", "valid"} and not case.missing_papers
+    return "approved" if whole and lawful else "incomplete"
 
 
 def _history(case: Case, on: date) -> dict[str, Any]:

@@ -166,9 +166,14 @@ def case_from(base: Case, data: Mapping[str, Any], on: date) -> Case:
     parts["taxon"] = replace(parts["taxon"], name=data["species"])
     share = data["sign_off_share"]
     consent = None if share is None else SignOff(by="·", on=on, share=float(share) / PERCENT)
-    permission = PermissionFacts(granted=AS_FACT[data["granted"]])
+    needed = AS_FACT[data["permit_needed"]]
     return replace(
-        base, **parts, permission=permission, permit_needed=AS_FACT[data["permit_needed"]], sign_off=consent
+        base,
+        **parts,
+        permission=PermissionFacts(granted=AS_FACT[data["granted"]]),
+        permit_needed=needed,
+        missing_papers=base.missing_papers if needed else (),
+        sign_off=consent,
     )
 
 

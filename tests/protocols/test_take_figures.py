@@ -85,7 +85,7 @@ def test_outvoted_caps_are_kept_as_considered(case_with, rulebook):
 def test_a_case_may_speak_of_another_season_than_its_day(case_with, rulebook):
     sheet = issue(case_with(season=2031, history={"years_collected": [2030]}), rulebook, on=DAY)
     assert sheet.season == 2031
-    assert sheet.status == "ready"
+    assert sheet.status == "not_yet"
 
 
 def test_a_lowered_share_is_told_once_and_not_beside_the_higher_ones(case_with, rulebook):
