@@ -59,9 +59,11 @@ def limited(
 def allow(work: Work, name: str, who: str, *, times: int, within: timedelta) -> None:
     """Count one try, and raise TooManyRequests when it is one too many.
 
-    It must come before the work's first query: SQLite has one writer at a time, and counting is one.
+    Where the work writes, it must come before the first query: SQLite has one writer at a time, and
+    counting is one.
     """
-    if work.db.in_transaction():
+    reads_only = work.db.get_bind().get_execution_options().get("reads_only", False)
+    if work.db.in_transaction() and not reads_only:
         raise RuntimeError(f"count {name!r} before the first query of the page")
     key = hmac.new(work.settings.secret_key.encode(), f"{name}\0{who}".encode(), hashlib.sha256).hexdigest()
     tries, until = limits.count(house().engine, key, now=work.now, within=within)

@@ -9,6 +9,8 @@ import hashlib
 import logging
 import os
 import tempfile
+from collections.abc import Callable
+from functools import lru_cache
 from pathlib import Path
 from threading import Lock, Thread
 from typing import Any
@@ -17,7 +19,7 @@ from flask import render_template
 from PIL import ImageFile
 from werkzeug.exceptions import ServiceUnavailable
 
-from hub.config import Settings
+from hub.config import PACKAGE, Settings, resource_folder
 from hub.web.language import language_tag
 from hub.words import say
 
@@ -25,6 +27,8 @@ OFF = say("PDFs are off until the Pango library is installed here. Please print 
 # Two sheets at once take longer than one after the other.
 ONE_AT_A_TIME = Lock()
 log = logging.getLogger(__name__)
+SOURCES = frozenset({".py", ".toml", ".html", ".css", ".svg", ".mo"})
+Values = Callable[[], dict[str, Any]]
 
 
 class PdfsAreOff(ServiceUnavailable):
@@ -39,11 +43,49 @@ def pdf_page(settings: Settings, template: str, **values: Any) -> bytes:
     return pdf_of(render_template(template, language=language_tag(), **values), settings.pdf_cache)
 
 
+def pdf_known(settings: Settings, shows: tuple[object, ...], template: str, values: Values) -> bytes:
+    """The same for a template whose ``values`` all follow from ``shows``.
+
+    Nothing is worked out to find such a PDF again: a note under the digest of ``shows``, of the language and
+    of this edition of the hub says which page of HTML it was.
+    """
+    known = digest_of(edition(), language_tag(), *shows)
+    note = settings.pdf_cache / "known" / known[:2] / known
+    kept = place_of(settings.pdf_cache, note.read_text()) if note.exists() else None
+    if kept is not None and kept.exists():
+        return kept.read_bytes()
+    html = render_template(template, language=language_tag(), **values())
+    body = pdf_of(html, settings.pdf_cache)
+    keep(note, digest_of(load_renderer().__version__, html).encode())
+    return body
+
+
+def digest_of(*parts: object) -> str:
+    """A digest that differs whenever a part does."""
+    return hashlib.sha256("\0".join(map(str, parts)).encode()).hexdigest()
+
+
+def place_of(cache: Path, digest: str) -> Path:
+    """Where the PDF of a page of HTML is kept."""
+    return cache / digest[:2] / f"{digest}.pdf"
+
+
+@lru_cache(maxsize=1)
+def edition() -> str:
+    """What this hub would print differently from another edition: its sources, words and templates."""
+    found = hashlib.sha256()
+    for folder in (PACKAGE, resource_folder("templates")):
+        for path in sorted(folder.rglob("*")):
+            if path.suffix in SOURCES:
+                found.update(path.relative_to(folder).as_posix().encode() + b"\0" + path.read_bytes())
+    return found.hexdigest()
+
+
 def pdf_of(html: str, cache: Path) -> bytes:
     """The PDF of a page of HTML. Raises PdfsAreOff where the renderer cannot start."""
     renderer = load_renderer()
-    digest = hashlib.sha256(f"{renderer.__version__}\0{html}".encode()).hexdigest()
-    kept = cache / digest[:2] / f"{digest}.pdf"
+    digest = digest_of(renderer.__version__, html)
+    kept = place_of(cache, digest)
     if kept.exists():
         return kept.read_bytes()
     with ONE_AT_A_TIME:

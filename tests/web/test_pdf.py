@@ -74,6 +74,33 @@ def test_a_print_template_becomes_a_pdf_in_the_readers_language(app, house):
     assert list(house.settings.pdf_cache.rglob("*.pdf"))
 
 
+def test_what_shows_the_same_is_found_without_working_it_out(app, house):
+    asked = []
+
+    def values():
+        asked.append("values")
+        return {"number": "HVSB-1"}
+
+    def known(*shows):
+        with app.test_request_context():
+            return pdf.pdf_known(house.settings, shows, "print/base_pdf.html", values)
+
+    first = known("one")
+    assert known("one") == first
+    assert asked == ["values"]
+    assert known("two") == first
+    assert len(asked) == 2
+
+
+def test_a_note_whose_pdf_is_gone_is_written_anew(app, house):
+    with app.test_request_context():
+        asked = house.settings, (1,), "print/base_pdf.html", lambda: {"number": "1"}
+        first = pdf.pdf_known(*asked)
+        for kept in house.settings.pdf_cache.rglob("*.pdf"):
+            kept.unlink()
+        assert pdf.pdf_known(*asked) == first
+
+
 def test_the_renderer_does_not_make_uploads_accept_pictures_that_are_cut_short():
     ImageFile.LOAD_TRUNCATED_IMAGES = True
     pdf.load_renderer()

@@ -37,7 +37,7 @@ class VersionSchema(Schema):
 def sheet_paper(work: Work, sheet_id: UUID, asked: dict[str, Any]) -> Response:
     issued = queries.get_sheet(work, sheet_id)
     version = asked["version"] or Version.FULL
-    body = sheet_pdf(work.settings, queries.sheet_of(issued), imprint_for(work, issued), version)
+    body = sheet_pdf(work, issued, imprint_for(work, issued), version)
     return pdf_download(f"{issued.number}-{version}", body)
 
 
@@ -49,5 +49,5 @@ def sheet_paper(work: Work, sheet_id: UUID, asked: dict[str, Any]) -> Response:
 )
 def form_paper(work: Work, sheet_id: UUID) -> Response:
     issued = queries.get_sheet(work, sheet_id)
-    body = form_pdf(work.settings, queries.sheet_of(issued), imprint_for(work, issued))
+    body = form_pdf(work, issued, imprint_for(work, issued))
     return pdf_download(f"{issued.number}-form", body)
