@@ -42,7 +42,7 @@ class Asked:
         """The same, where the columns behind the names of the orders depend on what was asked."""
         return replace(self, order=orders[self.sort])
 
-    def page(self, work: Work, statement: Select[Any]) -> Page:
+    def page(self, work: Work, statement: Select[*tuple[Any, ...]]) -> Page:
         """The asked page."""
         return page_of(work, statement, self.order, at=self.at, size=self.size)
 

@@ -10,7 +10,7 @@ from hub.db.work import Work
 from hub.words import NotFound
 
 
-def only(work: Work, statement: Select[Any]) -> Any:
+def only(work: Work, statement: Select[*tuple[Any, ...]]) -> Any:
     """The one row of a statement, or its one entity. Raises NotFound."""
     row = work.db.execute(statement).one_or_none()
     if row is None:

@@ -110,7 +110,7 @@ def is_due(work: Work, row: Any) -> bool:
     )
 
 
-def perhaps_idle() -> Select[Any]:
+def perhaps_idle() -> Select[*tuple[Any, ...]]:
     """Adoptions that nobody may have begun on, with what decides whether they lapse."""
     owner_asked_on = (
         select(func.max(Permission.asked_on))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Any
 
 from werkzeug.wrappers import Response
@@ -65,6 +66,11 @@ LABELS = {
 ENUMS = {"state": AdoptionState, "stage": Stage}
 
 
+def word_for(offered: dict[Any, Any], value: Any) -> Any:
+    """The words of a chosen value; a dash for one that is no longer offered."""
+    return offered.get(value, "–")
+
+
 def filters(choices: dict[str, Choices]) -> list[Filter]:
     """A filter for each set of choices; its chip shows the chosen one's own words."""
     return [
@@ -72,7 +78,7 @@ def filters(choices: dict[str, Choices]) -> list[Filter]:
             name,
             LABELS[name],
             Choice(ENUMS[name]) if name in ENUMS else Identifier(),
-            lambda value, offered=dict(offered): offered.get(value, "–"),
+            partial(word_for, dict(offered)),
         )
         for name, offered in choices.items()
     ]

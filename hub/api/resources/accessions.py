@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Any
 from uuid import UUID
 
-from flask import Response
 from marshmallow import Schema as AnySchema
 from marshmallow import fields
+from werkzeug.wrappers import Response
 
 from hub.accessions import actions, queries
 from hub.accessions.labels import GRIDS, Layout, labels_of, sheets

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 from uuid import UUID
 
-from flask import Response
 from marshmallow import fields
+from werkzeug.wrappers import Response
 
 from hub.api.blueprint import api
 from hub.api.resources.submissions import submission

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 from uuid import UUID
 
-from flask import Response
+from werkzeug.wrappers import Response
 
 from hub.api.blueprint import api
 from hub.db.work import Work

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Any, Literal
+
 from alembic import context
+from alembic.autogenerate.api import AutogenContext
 
 from hub.db.base import Base, Document, Moment
 
 
-def spelled(kind: str, item: object, autogen: object) -> str | bool:
+def spelled(kind: str, item: Any, autogen: AutogenContext) -> str | Literal[False]:
     """Name the hub's own column types in a migration, instead of spelling out what they are made of."""
     if kind == "type" and item is Document:
         return "hub.db.base.Document"
