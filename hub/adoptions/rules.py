@@ -84,7 +84,7 @@ class Ask:
     group_active: bool
     season_over: bool
     wanted: bool
-    native: bool
+    native: bool | None  # None: nobody has said, which the sheet will ask
     care: CareClass
     held_by_us: bool  # asked for before, and still asked for or held
     groups_with_it: int
@@ -106,7 +106,7 @@ def may_ask(ask: Ask) -> Words | None:
         (ask.held_by_us, say("Your group has this species already, or has asked for it.")),
         (not ask.wanted, say("This species is not on this season’s wanted list.")),
         (ask.care is CareClass.GONE, GONE),
-        (not ask.native, say("This species is not native here, so its seed is not collected.")),
+        (ask.native is False, say("This species is not native here, so its seed is not collected.")),
         (ask.groups_with_it >= ask.groups_per_species, species_taken(ask.groups_per_species)),
         (ask.in_hand >= ask.adoptions_per_group, hands_full(ask.adoptions_per_group)),
     )

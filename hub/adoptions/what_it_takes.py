@@ -62,5 +62,7 @@ def habits(taxon: Taxon) -> Iterator[Words]:
 
 
 def dangers(taxon: Taxon) -> Iterator[Words]:
-    for hazard in taxon.hazards:
+    if taxon.hazards is None:
+        yield say("Nobody has said whether it can hurt you: wear gloves, and taste nothing.")
+    for hazard in taxon.hazards or ():
         yield say("Take care: {hazard}.", hazard=Hazard(hazard).words)

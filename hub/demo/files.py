@@ -70,6 +70,16 @@ def whole(text: str) -> int | None:
     return int(text) if text else None
 
 
+def yes_no(text: str) -> bool | None:
+    """An answer in a cell; nothing for an empty one."""
+    return {"yes": True, "no": False}.get(text)
+
+
+def years_in(text: str) -> list[int] | None:
+    """Years in a cell, none for ``never``; nothing for an empty one."""
+    return [int(year) for year in text.replace("never", "").split()] if text else None
+
+
 def measure(text: str) -> float | None:
     """A measured number in a cell; nothing for an empty one."""
     return float(text) if text else None

@@ -160,7 +160,9 @@ def traits_of(entry: Entry) -> dict[str, Any]:
     if "introduction_found_on" in entry:
         traits["native"] = True  # as everybody thought until that day
     traits |= {name: kind(traits[name]) for name, kind in CHOICES.items() if name in traits}
-    return traits | {"hazards": tuple(Hazard(each) for each in entry.get("hazards", ()))}
+    if "hazards" in entry:
+        traits["hazards"] = tuple(Hazard(each) for each in entry["hazards"])
+    return traits
 
 
 def corrections() -> list[Step]:

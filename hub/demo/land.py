@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from functools import partial
 from typing import Any
 
-from hub.demo.files import Entry, entries, measure, on, rows, whole
+from hub.demo.files import Entry, entries, measure, on, rows, whole, years_in, yes_no
 from hub.demo.founding import curator_of
 from hub.demo.pictures import signed_letter
 from hub.demo.world import Step, World
@@ -159,6 +159,7 @@ def add_population(world: World, row: Entry) -> None:
             trend=Trend(row["trend"]),
             threat=Threat(row["threat"]),
             threat_note=row["threat_note"],
+            years_collected_before=years_in(row["years_collected_before"]),
         )
         world.ids["population"][row["key"]] = population.id
         world.ids["bank of population"][row["key"]] = population.bank_id
@@ -177,6 +178,8 @@ def count(work: Any, world: World, key: str, row: Entry, *, day_name: str, metho
         fruiting_plants=whole(row["fruiting_plants"]),
         fruits_per_plant=measure(row["ripe_fruits_per_plant"]),
         seeds_per_fruit=measure(row["good_seeds_per_fruit"]),
+        plants_counted=whole(row["plants_counted"]),
+        poor_year=yes_no(row["poor_year"]),
     )
 
 

@@ -30,7 +30,7 @@ from hub.protocols.case import (
 from hub.protocols.models import IssuedSheet, SheetState, SignOffRecord
 from hub.sites import queries as sites
 from hub.sites.models import Census, Permission, Permit, Population, Site, TakeAccount
-from hub.sites.rules import Origin, PermissionState, Threat
+from hub.sites.rules import Origin, Paper, PermissionState, Threat
 from hub.taxa import queries as taxa
 from hub.taxa.models import Evidence, Season, Standing, StandingKind, Taxon
 from hub.taxa.rules import Hazard
@@ -50,12 +50,13 @@ def facts_of(work: Work, adoption: Adoption, population: Population) -> Case:
     bank = work.db.get_one(Bank, adoption.bank_id)
     return Case(
         taxon=taxon_facts(taxon, standings),
-        population=population_facts(population, site, census),
+        population=population_facts(population, site, census, disease_seen(work, population)),
         crop=crop_facts(census, season),
         history=history_facts(work, adoption, population, season),
         permission=permission_facts(work, site),
-        permit_needed=site.protected_area or any(each.permit_needed for each in standings),
+        permit_needed=permit_needed(site, standings),
         permits=permits_for(work, taxon, site, adoption),
+        missing_papers=missing_papers(work, taxon, site),
         sign_off=sign_off_for(work, adoption, population),
         salvage=salvage_facts(work, population, bank),
         bank=BankFacts(name=bank.name, home_freezing=bank.home_freezing),
@@ -64,12 +65,19 @@ def facts_of(work: Work, adoption: Adoption, population: Population) -> Case:
     )
 
 
+def permit_needed(site: Site, standings: Sequence[Standing]) -> bool | None:
+    """Yes as soon as the land or one list asks for a permit; no only when both have been looked at."""
+    if site.protected_area or any(each.permit_needed for each in standings):
+        return True
+    return None if site.protected_area is None or not standings else False
+
+
 def taxon_facts(taxon: Taxon, standings: Sequence[Standing]) -> TaxonFacts:
     return TaxonFacts(
         name=taxon.scientific_name,
         common_name=taxon.vernacular,
         care_class=taxon.care_class,
-        listed=any(each.kind is StandingKind.LISTING for each in standings),
+        listed=any(each.kind is StandingKind.LISTING for each in standings) if standings else None,
         native=taxon.native,
         life_form=taxon.life_form,
         fruit_type=taxon.fruit_type,
@@ -80,12 +88,26 @@ def taxon_facts(taxon: Taxon, standings: Sequence[Standing]) -> TaxonFacts:
         dioecious=taxon.dioecious,
         two_year_ripening=taxon.two_year_ripening,
         masts=taxon.masting,
-        hazards=tuple(Hazard(hazard) for hazard in taxon.hazards),
+        hazards=None if taxon.hazards is None else tuple(Hazard(hazard) for hazard in taxon.hazards),
         trade_controlled=taxon.international_trade_listed,
     )
 
 
-def population_facts(population: Population, site: Site, census: Census | None) -> PopulationFacts:
+def risks_at(site: Site) -> tuple[SiteRisk, ...] | None:
+    if site.risks is None:
+        return None
+    return tuple(SiteRisk(risk) for risk in site.risks if risk in set(SiteRisk))
+
+
+def disease_seen(work: Work, population: Population) -> bool | None:
+    """What was said last of a disease; a later count that is silent about it does not make it go away."""
+    told = (each.disease_seen for each in reversed(sites.censuses(work, population.id)))
+    return next((seen for seen in told if seen is not None), None)
+
+
+def population_facts(
+    population: Population, site: Site, census: Census | None, disease: bool | None
+) -> PopulationFacts:
     return PopulationFacts(
         name=population.code,
         identity_verified=population.identity_verified,
@@ -95,7 +117,8 @@ def population_facts(population: Population, site: Site, census: Census | None) 
         fruiting_plants_se=fruiting_error(census),
         trend=Trend(population.trend),
         severe_threat=population.threat in (Threat.SEVERE, Threat.IMMINENT_LOSS),
-        site_risks=tuple(SiteRisk(risk) for risk in site.risks if risk in set(SiteRisk)),
+        site_risks=risks_at(site),
+        disease_known=disease,
         protected_area=site.protected_area,
         indigenous_land=site.own_consent_needed,
     )
@@ -115,7 +138,14 @@ def crop_facts(census: Census | None, season: Season) -> CropFacts:
     if census is None or census.counted_on.year != season.year:
         return CropFacts()
     return CropFacts(
-        ripe_fruits_per_plant=census.fruits_per_plant, good_seeds_per_fruit=census.seeds_per_fruit
+        ripe_fruits_per_plant=census.fruits_per_plant,
+        ripe_fruits_per_plant_se=census.fruits_per_plant_se,
+        good_seeds_per_fruit=census.seeds_per_fruit,
+        good_seeds_per_fruit_se=census.seeds_per_fruit_se,
+        plants_counted=census.plants_counted,
+        poor_year=census.poor_year,
+        empty_share=census.empty_share,
+        immature_share=census.immature_share,
     )
 
 
@@ -126,10 +156,21 @@ def history_facts(work: Work, adoption: Adoption, population: Population, season
     reserved = this_year.reserved_seeds if this_year else 0
     own = kept_for(work, adoption.id, population.id)
     return HistoryFacts(
-        years_collected=tuple(sorted(each.year for each in accounts if earlier_take(each, season))),
+        years_collected=years_collected(population, accounts, season),
         taken_seeds=this_year.taken_seeds if this_year else 0,
         reserved_seeds=max(0, reserved - own),
     )
+
+
+def years_collected(
+    population: Population, accounts: Sequence[TakeAccount], season: Season
+) -> tuple[int, ...] | None:
+    """The hub's own years and those before it; unknown until somebody has said something of the latter."""
+    before = population.years_collected_before
+    if before is None:
+        return None
+    own = (each.year for each in accounts if earlier_take(each, season))
+    return tuple(sorted({*own, *(year for year in before if year < season.year)}))
 
 
 def earlier_take(account: TakeAccount, season: Season) -> bool:
@@ -178,6 +219,12 @@ def permits_for(work: Work, taxon: Taxon, site: Site, adoption: Adoption) -> tup
     found = sites.permits_on(work, taxon_id=taxon.id, site_id=site.id, day=work.today)
     own = (permit for permit in found if permit.bank_id == site.bank_id)
     return tuple(permit_facts(permit, spoken_for(work, permit, adoption)) for permit in own)
+
+
+def missing_papers(work: Work, taxon: Taxon, site: Site) -> tuple[Paper, ...]:
+    """What is missing beside the owner’s permission, of which the case says more; vetting asks the same."""
+    missing = sites.missing_papers(work, site=site, taxon_id=taxon.id, day=work.today)
+    return tuple(paper for paper in missing if paper is not Paper.PERMISSION)
 
 
 def permit_facts(permit: Permit, used: int) -> PermitFacts:

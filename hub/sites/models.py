@@ -55,13 +55,9 @@ class Site(Scoped, Base):
     longitude: Mapped[float]
     radius_m: Mapped[float]
     outline: Mapped[dict[str, Any] | None] = mapped_column(Document)  # GeoJSON polygon, when drawn
-    risks: Mapped[list[Any]] = mapped_column(
-        Document, default=list
-    )  # words of protocols: road, water, cliff …
+    risks: Mapped[list[Any] | None] = mapped_column(Document)  # values of Risk; None: nobody has said
     risk_note: Mapped[Long]
-    protected_area: Mapped[bool] = mapped_column(
-        default=False
-    )  # collecting here needs a permit whatever the taxon
+    protected_area: Mapped[bool | None]  # if so, collecting needs a permit whatever the taxon
     own_consent_needed: Mapped[bool] = mapped_column(default=False)  # Indigenous or other community consent
     version: Mapped[int] = mapped_column()
 
@@ -177,6 +173,8 @@ class Population(SiteShared, Base):
     trend: Mapped[Trend] = mapped_column(choice(Trend), default=Trend.UNKNOWN)
     threat: Mapped[Threat] = mapped_column(choice(Threat), default=Threat.NONE)
     threat_note: Mapped[Long]
+    # Years in which seed was taken, as far as the hub's own ledger does not know: None when nobody has said.
+    years_collected_before: Mapped[list[Any] | None] = mapped_column(Document)
     retired_at: Mapped[datetime | None]
     version: Mapped[int] = mapped_column()
 
@@ -190,6 +188,8 @@ class Census(SiteShared, Base):
     __table_args__ = (
         BankOwned.inside("population", "population_id"),
         CheckConstraint("plants >= 0", "plants"),
+        CheckConstraint("empty_share between 0 and 1", "empty_share"),
+        CheckConstraint("immature_share between 0 and 1", "immature_share"),
     )
 
     id: Mapped[Key]
@@ -201,7 +201,14 @@ class Census(SiteShared, Base):
     plants_high: Mapped[int | None]
     fruiting_plants: Mapped[int | None]
     fruits_per_plant: Mapped[float | None]
+    fruits_per_plant_se: Mapped[float | None]  # standard error of the mean
+    plants_counted: Mapped[int | None]  # those whose fruits were counted
     seeds_per_fruit: Mapped[float | None]  # filled and undamaged
+    seeds_per_fruit_se: Mapped[float | None]
+    poor_year: Mapped[bool | None]  # few fruits, or little filled seed
+    empty_share: Mapped[float | None]  # of the seeds cut, empty or damaged
+    immature_share: Mapped[float | None]
+    disease_seen: Mapped[bool | None]
     note: Mapped[Long]
     noted_at: Mapped[datetime]
 

@@ -18,16 +18,18 @@ from hub.web.fields import (
     LongText,
     Measure,
     Schema,
-    Several,
+    SomeOrNone,
     Text,
     Upload,
     Whole,
     Yes,
+    YesNo,
     refusal,
 )
 from hub.web.uploads import document
 from hub.words import Refused, say
 
+FIRST_YEAR, LAST_YEAR = 1800, 2200
 LARGEST_SITE_M = 20_000
 LONGEST_OUTLINE = 500_000  # characters
 
@@ -58,6 +60,21 @@ class Outline(LongText):
         """What was read is sound; the length of its text no longer matters."""
 
 
+class Years(SomeOrNone):
+    """Years as a list, or as somebody writes them: ``2019, 2023``."""
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
+        if isinstance(value, list):
+            value = [
+                year for each in value for year in (written_years(each) if isinstance(each, str) else [each])
+            ]
+        return super()._deserialize(value, attr, data, **kwargs)
+
+
+def written_years(text: str) -> list[str]:
+    return text.replace(",", " ").replace(";", " ").split()
+
+
 class SiteSchema(Schema):
     name = Text(120, required=True)
     district_id = Identifier(required=True)
@@ -69,9 +86,9 @@ class SiteSchema(Schema):
     habitat = Text(120, load_default="")
     owner_label = Text(120, required=True)
     owner_email = Email(load_default="")
-    risks = Several(Choice(Risk))
+    risks = SomeOrNone(Choice(Risk))
     risk_note = LongText(2000, load_default="")
-    protected_area = Yes()
+    protected_area = YesNo()
     own_consent_needed = Yes()
 
 
@@ -146,6 +163,7 @@ class PopulationSchema(Schema):
     trend = Choice(Trend, load_default=Trend.UNKNOWN)
     threat = Choice(Threat, load_default=Threat.NONE)
     threat_note = LongText(2000, load_default="")
+    years_collected_before = Years(Whole(FIRST_YEAR, LAST_YEAR))
 
 
 class NewPopulationSchema(PopulationSchema):
@@ -165,8 +183,15 @@ class CensusSchema(Schema):
     plants_low = Whole(unit=say("plants"))
     plants_high = Whole(unit=say("plants"))
     fruiting_plants = Whole(unit=say("plants"))
+    plants_counted = Whole(1, unit=say("plants"))
     fruits_per_plant = Measure(say("fruits"), 0, 1_000_000)
+    fruits_per_plant_se = Measure(say("fruits"), 0, 1_000_000)
     seeds_per_fruit = Measure(say("seeds"), 0, 10_000_000)
+    seeds_per_fruit_se = Measure(say("seeds"), 0, 10_000_000)
+    empty_share = Measure("", 0, 1)
+    immature_share = Measure("", 0, 1)
+    poor_year = YesNo()
+    disease_seen = YesNo()
     note = LongText(2000, load_default="")
 
 

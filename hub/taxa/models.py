@@ -51,12 +51,13 @@ class Taxon(Base):
     storage: Mapped[StorageBehaviour] = mapped_column(choice(StorageBehaviour))
     storage_source: Mapped[Long]
     storage_evidence: Mapped[Evidence] = mapped_column(choice(Evidence))
-    hazards: Mapped[list[Any]] = mapped_column(Document, default=list)  # values of taxa.rules.Hazard
-    native: Mapped[bool] = mapped_column(default=True)
-    dioecious: Mapped[bool] = mapped_column(default=False)
-    clonal: Mapped[bool] = mapped_column(default=False)
-    two_year_ripening: Mapped[bool] = mapped_column(default=False)
-    masting: Mapped[bool] = mapped_column(default=False)
+    # Of the next seven, None means that nobody has said; that no hazard is known is an empty list.
+    hazards: Mapped[list[Any] | None] = mapped_column(Document)  # values of taxa.rules.Hazard
+    native: Mapped[bool | None]
+    dioecious: Mapped[bool | None]
+    clonal: Mapped[bool | None]
+    two_year_ripening: Mapped[bool | None]
+    masting: Mapped[bool | None]
     persistent_seed_bank: Mapped[bool | None]
     international_trade_listed: Mapped[bool] = mapped_column(default=False)
     seed_mass_mg: Mapped[float | None]

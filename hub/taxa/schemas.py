@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from decimal import Decimal
-from enum import StrEnum
 from typing import Any, NamedTuple
 
 from werkzeug.datastructures import FileStorage
@@ -23,21 +21,16 @@ from hub.web.fields import (
     Rows,
     Schema,
     Several,
+    SomeOrNone,
     Text,
     Upload,
     Whole,
     Yes,
+    YesNo,
 )
 from hub.words import Refused, say
 
 LARGEST_LIST = 5_000_000  # bytes
-
-
-class Answer(StrEnum):
-    """Yes, no, or no answer, which is an empty box."""
-
-    YES = "yes"
-    NO = "no"
 
 
 class SpeciesSchema(Schema):
@@ -47,18 +40,18 @@ class SpeciesSchema(Schema):
     scientific_name = Text(200, required=True)
     family = Text(60, load_default="")
     vernacular = Text(200, load_default="")
-    native = Yes()
+    native = YesNo()
     life_form = Choice(LifeForm, load_default=LifeForm.UNKNOWN)
     fruit_type = Choice(FruitType, load_default=FruitType.UNKNOWN)
     storage = Choice(StorageBehaviour, load_default=StorageBehaviour.UNKNOWN)
     storage_source = LongText(2000, load_default="")
     storage_evidence = Choice(Evidence, load_default=Evidence.DEFAULT)
-    hazards = Several(Choice(Hazard))
-    dioecious = Yes()
-    clonal = Yes()
-    two_year_ripening = Yes()
-    masting = Yes()
-    persistent_seed_bank = Choice(Answer)
+    hazards = SomeOrNone(Choice(Hazard))
+    dioecious = YesNo()
+    clonal = YesNo()
+    two_year_ripening = YesNo()
+    masting = YesNo()
+    persistent_seed_bank = YesNo()
     international_trade_listed = Yes()
     seed_mass_mg = Measure(say("milligrams"), 0.00001, 1_000_000)
     seeds_per_fruit = Measure(say("seeds"), 0.01, 1_000_000)
@@ -75,19 +68,11 @@ class SpeciesSchema(Schema):
     note = LongText(load_default="")
 
 
-def traits_from(data: Mapping[str, Any]) -> dict[str, Any]:
-    """What a form gave, as the actions take it: an answer becomes yes, no or nothing said."""
-    answer = data["persistent_seed_bank"]
-    return {**data, "persistent_seed_bank": None if answer is None else answer is Answer.YES}
-
-
 def form_of(taxon: Taxon) -> dict[str, Any]:
     """A species as its form shows it."""
     held = {name: getattr(taxon, name) for name in ("version", "scientific_name", *UNTOLD)}
     measures = {name: decimal(held[name]) for name in MEASURES}
-    lasting = taxon.persistent_seed_bank
-    answer = None if lasting is None else Answer.YES if lasting else Answer.NO
-    return {**held, **measures, "persistent_seed_bank": answer}
+    return {**held, **measures}
 
 
 def decimal(measure: float | None) -> Decimal | None:

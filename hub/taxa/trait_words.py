@@ -30,6 +30,11 @@ KINDS = {
 
 PRIORITIES = {1: say("first"), 2: say("second"), 3: say("when there is time")}
 
+ANSWERS = [("yes", say("yes")), ("no", say("no")), ("", say("not known"))]
+"""An empty answer says nothing, which is not the same as no."""
+
+NONE_KNOWN = ("none", say("none known: somebody has looked"))
+
 SENSITIVITIES = {
     1: say("1: no locality at all"),
     2: say("2: to about 10 km"),

@@ -20,12 +20,12 @@ UNTOLD: dict[str, Any] = {
     "storage": StorageBehaviour.UNKNOWN,
     "storage_source": "",
     "storage_evidence": Evidence.DEFAULT,
-    "hazards": (),
-    "native": True,
-    "dioecious": False,
-    "clonal": False,
-    "two_year_ripening": False,
-    "masting": False,
+    "hazards": None,
+    "native": None,
+    "dioecious": None,
+    "clonal": None,
+    "two_year_ripening": None,
+    "masting": None,
     "persistent_seed_bank": None,
     "international_trade_listed": False,
     "seed_mass_mg": None,
@@ -56,7 +56,7 @@ def checked(traits: Mapping[str, Any]) -> dict[str, Any]:
     found = dict(traits)
     if "family" in found:
         found["family"] = read_family(found["family"] or "")
-    if "hazards" in found:
+    if found.get("hazards") is not None:
         given = {Hazard(each) for each in found["hazards"]}
         found["hazards"] = [hazard.value for hazard in Hazard if hazard in given]
     for name in MEASURES & found.keys():

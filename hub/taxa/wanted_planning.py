@@ -30,7 +30,7 @@ class Known(NamedTuple):
 
     id: UUID
     name: str
-    native: bool
+    native: bool | None
 
 
 @dataclass
@@ -136,7 +136,7 @@ class Reading:
         found = self.known.get(parsed.search_key)
         if found is None:
             self.refuse(row, Column.NAME, self.not_known(parsed.search_key, parsed.canonical))
-        elif not found.native:
+        elif found.native is False:
             told = say("{name} is not native here. Check that it is really wanted.", name=found.name)
             self.remarks.append(Problem(row.row, Column.NAME.words, told))
         return found

@@ -10,6 +10,8 @@ from typing import Any
 from marshmallow import Schema, fields, missing
 from werkzeug.datastructures import MultiDict
 
+from hub.web.fields import SomeOrNone, YesNo
+
 
 def prefilled(schema: Schema, given: Any, prefix: str = "") -> MultiDict[str, str]:
     """What each box holds before anybody typed: from ``given`` (a mapping or an object), else the default."""
@@ -30,8 +32,12 @@ def boxes(inner: fields.Field[Any], value: Any, name: str) -> Iterator[tuple[str
         rows = enumerate(value) if inner.many else [(None, value)]
         for at, row in rows:
             yield from pairs(inner.schema, row, f"{name}-" if at is None else f"{name}-{at}-")
+    elif isinstance(inner, SomeOrNone) and not value:
+        yield name, SomeOrNone.NONE
     elif isinstance(inner, fields.List):
         yield from ((name, written(each)) for each in value)
+    elif isinstance(inner, YesNo):
+        yield name, "yes" if value else "no"
     else:
         yield name, written(value)
 

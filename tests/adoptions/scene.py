@@ -15,6 +15,7 @@ from hub.sites.models import Permission, Population, Site, SiteGrant
 from hub.taxa.models import Difficulty, Evidence, Need, Season, Taxon, Wanted
 from hub.taxa.rules import CareClass, FruitType, LifeForm, StorageBehaviour
 from tests.cast import Cast
+from tests.sites.scene import HARMLESS, LOOKED_OVER, UNTOUCHED
 
 CAMPION = "Silene acaulis"
 
@@ -37,6 +38,7 @@ def species(name: str = CAMPION, **traits: Any) -> Taxon:
         "diagnostic_parts": "",
         "lookalikes": "",
         "note": "",
+        **HARMLESS,
     }
     return Taxon(**(given | traits))
 
@@ -69,12 +71,13 @@ def patch(cast: Cast, taxon_id: UUID, code: str = "SIL-ACA 01", *, granted: bool
         site = Site(
             bank_id=cast.fell_bank.id, district_id=cast.north.id, name=f"Scar {code}", locality="",
             owner_label="The estate", latitude=47.8, longitude=-28.2, radius_m=300, risk_note="",
+            **LOOKED_OVER,
         )  # fmt: skip
         work.db.add(site)
         work.db.flush()
         population = Population(
             bank_id=site.bank_id, site_id=site.id, taxon_id=taxon_id, code=code, label="by the wall",
-            latitude=47.8, longitude=-28.2, uncertainty_m=10, threat_note="",
+            latitude=47.8, longitude=-28.2, uncertainty_m=10, threat_note="", **UNTOUCHED,
         )  # fmt: skip
         state = {"state": "granted", "starts_on": cast.season.opens_on} if granted else {}
         permission = Permission(

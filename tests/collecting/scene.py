@@ -14,6 +14,7 @@ from hub.sites.models import Population, Site, SiteGrant
 from hub.taxa.models import Difficulty, Evidence, Taxon
 from hub.taxa.rules import CareClass, FruitType, LifeForm, StorageBehaviour
 from tests.cast import Cast
+from tests.sites.scene import HARMLESS, LOOKED_OVER, UNTOUCHED
 
 YEAR = 2031
 ALLOWANCE = 1000
@@ -66,6 +67,7 @@ def campion() -> Taxon:
         lookalikes="",
         note="",
         difficulty=Difficulty.EASY,
+        **HARMLESS,
     )
 
 
@@ -80,6 +82,7 @@ def field_site(cast: Cast) -> Site:
         longitude=-28.2,
         radius_m=300,
         risk_note="",
+        **LOOKED_OVER,
     )
 
 
@@ -94,6 +97,7 @@ def patch(site: Site, taxon: Taxon) -> Population:
         longitude=-28.2,
         uncertainty_m=10,
         threat_note="",
+        **UNTOUCHED,
     )
 
 

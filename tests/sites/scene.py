@@ -8,11 +8,22 @@ from typing import Any
 from hub.db.work import Work
 from hub.sites.actions import add_population, open_site
 from hub.sites.models import Population, Site
-from hub.taxa.models import Difficulty, Evidence, Taxon
+from hub.taxa.models import Difficulty, Evidence, Standing, StandingKind, Taxon
 from hub.taxa.rules import CareClass, FruitType, LifeForm, StorageBehaviour
 from tests.cast import Cast
 
 TODAY = date(2031, 7, 14)  # of the cast's moment
+# What somebody has looked up, so that no sheet has to ask for it.
+HARMLESS: dict[str, Any] = {
+    "hazards": [],
+    "native": True,
+    "dioecious": False,
+    "clonal": False,
+    "two_year_ripening": False,
+    "masting": False,
+}
+LOOKED_OVER: dict[str, Any] = {"risks": [], "protected_area": False}
+UNTOUCHED: dict[str, Any] = {"years_collected_before": []}
 HERE = {"latitude": 47.8, "longitude": -28.2}
 
 
@@ -38,7 +49,14 @@ def taxon_of(
         lookalikes="",
         note="",
         difficulty=Difficulty.EASY,
-        **more,
+        **HARMLESS | more,
+    )
+
+
+def common(taxon: Taxon) -> Standing:
+    """A word on how rare a species is, for one of which nobody has said anything is handled as if it were."""
+    return Standing(
+        taxon_id=taxon.id, kind=StandingKind.RANK, text="G5", place="world", authority="Test Survey"
     )
 
 
@@ -46,6 +64,8 @@ def stored_taxon(cast: Cast, care: CareClass = CareClass.SECURE, **more: Any) ->
     with cast.everywhere() as work:
         taxon = taxon_of(care, **more)
         work.db.add(taxon)
+        work.db.flush()
+        work.db.add(common(taxon))
     return taxon
 
 
@@ -57,13 +77,14 @@ def a_site(work: Work, cast: Cast, **changes: Any) -> Site:
         "radius_m": 300,
         "owner_label": "The estate office",
         "locality": "By the stile.",
+        **LOOKED_OVER,
         **HERE,
     }
     return open_site(work, **usual | changes)
 
 
 def a_population(work: Work, site: Site, taxon: Taxon, **changes: Any) -> Population:
-    usual: dict[str, Any] = {"label": "by the wall", "uncertainty_m": 10, **HERE}
+    usual: dict[str, Any] = {"label": "by the wall", "uncertainty_m": 10, **UNTOUCHED, **HERE}
     return add_population(work, site_id=site.id, taxon_id=taxon.id, **usual | changes)
 
 

@@ -39,7 +39,7 @@ def test_a_new_species_leads_on_to_its_standings(browse, cast):
     )
     with cast.work("cora") as work:
         taxon = work.db.scalars(select(Taxon)).one()
-    assert (taxon.family, taxon.hazards, taxon.native) == ("Asteraceae", ["toxic"], True)
+    assert (taxon.family, taxon.hazards, taxon.native) == ("Asteraceae", ["toxic"], None)
     assert page.location.endswith(f"/species/{taxon.id}/standings")
 
 
@@ -58,7 +58,9 @@ def test_a_new_species_leads_on_to_its_standings(browse, cast):
         ("ripens_from", "7", ""),
         ("collect_from_bbch", "x", "two digits"),
         ("sensitivity", "9", "1 to 4"),
-        ("persistent_seed_bank", "maybe", "one of those offered"),
+        ("persistent_seed_bank", "maybe", "yes, no, or not known"),
+        ("native", "perhaps", "yes, no, or not known"),
+        ("hazards", ["none", "toxic"], "both “none” and some"),
     ],
 )
 def test_what_is_wrong_stands_beside_its_box(browse, cast, box, typed, says):
@@ -78,7 +80,7 @@ def test_a_species_is_changed_from_what_it_was(browse, cast):
     )
     window = browse("cora")
     page = window.get(f"/species/{taxon.id}/edit")
-    assert (page.typed("persistent_seed_bank"), page.typed("seed_mass_mg")) == ("no", "0.08")
+    assert page.typed("seed_mass_mg") == "0.08"
     window.fill(f"/species/{taxon.id}/edit", life_form="perennial_herb")
     now = stored(cast, taxon)
     assert now.life_form is LifeForm.PERENNIAL_HERB
@@ -88,6 +90,22 @@ def test_a_species_is_changed_from_what_it_was(browse, cast):
         0.08,
         ["toxic"],
     )
+
+
+@pytest.mark.parametrize("hazards", [None, [], ["toxic"]])
+@pytest.mark.parametrize("answer", [None, False, True])
+def test_silence_stays_silence_and_no_stays_no(browse, cast, answer, hazards):
+    (taxon,) = plant(cast, ARNICA, native=answer, clonal=answer, masting=answer, hazards=hazards)
+    browse("cora").fill(f"/species/{taxon.id}/edit", vernacular="Mountain daisy")
+    now = stored(cast, taxon)
+    assert (now.vernacular, now.native, now.clonal, now.masting) == ("Mountain daisy", *[answer] * 3)
+    assert now.hazards == hazards
+
+
+def test_none_known_is_ticked(browse, cast):
+    (taxon,) = plant(cast, ARNICA)
+    browse("cora").fill(f"/species/{taxon.id}/edit", hazards=["none"], native="yes")
+    assert (stored(cast, taxon).hazards, stored(cast, taxon).native) == ([], True)
 
 
 @pytest.mark.parametrize("form", FORMS)

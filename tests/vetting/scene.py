@@ -29,7 +29,7 @@ from hub.vetting import actions
 from hub.vetting.collection import AfterCare, Bulk, Collection, Container, CutTest, Handling, Tally, Voucher
 from hub.vetting.models import Submission
 from tests.cast import Cast
-from tests.sites.scene import taxon_of
+from tests.sites.scene import LOOKED_OVER, UNTOUCHED, common, taxon_of
 
 TODAY = date(2031, 7, 14)  # of the cast's moment
 COLLECTED = TODAY - timedelta(days=2)
@@ -63,6 +63,7 @@ def wanted_taxon(cast: Cast, **traits: Any) -> Taxon:
     with cast.everywhere() as work:
         work.db.add(taxon)
         work.db.flush()
+        work.db.add(common(taxon))
         for season in (cast.season, cast.far_season):
             line = Wanted(season_id=season.id, taxon_id=taxon.id, priority=1, note="")
             work.db.add(line)
@@ -83,6 +84,7 @@ def surveyed_population(
             radius_m=300,
             owner_label="The estate",
             locality="",
+            **LOOKED_OVER,
             **HERE,
         )
         permission = ask_permission(work, site_id=site.id, on=TODAY - timedelta(days=60))
@@ -100,6 +102,7 @@ def surveyed_population(
             label="by the wall",
             uncertainty_m=10,
             origin=Origin.WILD,
+            **UNTOUCHED,
             **HERE,
         )
         verify_identity(work, population_id=population.id, how="a pressed specimen")
@@ -112,6 +115,8 @@ def surveyed_population(
             fruiting_plants=400,
             fruits_per_plant=30,
             seeds_per_fruit=20,
+            plants_counted=12,
+            poor_year=False,
         )
     return population
 

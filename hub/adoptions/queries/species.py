@@ -66,7 +66,7 @@ def species_to_adopt(
     found = (
         select(Wanted, Taxon)
         .join(Taxon, Taxon.id == Wanted.taxon_id)
-        .where(Wanted.season_id == season_id, Taxon.native, Taxon.care_class != CareClass.GONE)
+        .where(Wanted.season_id == season_id, Taxon.native.is_not(False), Taxon.care_class != CareClass.GONE)
     )
     asked: list[tuple[Any, ColumnElement[bool]]] = [
         (search, taxa.matching(search or "")),

@@ -58,6 +58,9 @@ class PopulationShown(Shown):
     identity_verified = fields.Boolean(attribute="Population.identity_verified")
     trend = Choice(Trend, attribute="Population.trend")
     threat = Choice(Threat, attribute="Population.threat")
+    years_collected_before = fields.List(
+        fields.Integer(), attribute="Population.years_collected_before", allow_none=True
+    )
     retired_at = Moment(attribute="Population.retired_at", allow_none=True)
 
 
@@ -96,7 +99,7 @@ class PopulationChangeSchema(ChangePopulationSchema):
         exclude = ("version",)
 
 
-def listed(**wanted: Any) -> Select[Any]:
+def listed(**wanted: Any) -> Select[*tuple[Any, ...]]:
     """Populations that this seat may see, with their taxa."""
     search, retired = wanted.pop("search", None), wanted.pop("retired", False)
     found = select(Population, Taxon).join(Taxon, Taxon.id == Population.taxon_id)

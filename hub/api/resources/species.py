@@ -53,12 +53,12 @@ class SpeciesShown(Shown):
     storage = Choice(StorageBehaviour)
     storage_source = fields.String()
     storage_evidence = Choice(Evidence)
-    hazards = fields.List(Kept(Hazard))
-    native = fields.Boolean()
-    dioecious = fields.Boolean()
-    clonal = fields.Boolean()
-    two_year_ripening = fields.Boolean()
-    masting = fields.Boolean()
+    hazards = fields.List(Kept(Hazard), allow_none=True)
+    native = fields.Boolean(allow_none=True)
+    dioecious = fields.Boolean(allow_none=True)
+    clonal = fields.Boolean(allow_none=True)
+    two_year_ripening = fields.Boolean(allow_none=True)
+    masting = fields.Boolean(allow_none=True)
     persistent_seed_bank = fields.Boolean(allow_none=True)
     international_trade_listed = fields.Boolean()
     seed_mass_mg = Amount("mg", allow_none=True)
@@ -81,8 +81,6 @@ class SpeciesGivenSchema(SpeciesSchema):
 
     class Meta:
         exclude = ("version",)
-
-    persistent_seed_bank = fields.Boolean(load_default=None, allow_none=True)  # type: ignore[assignment]
 
 
 class SpeciesChangeSchema(SpeciesGivenSchema):

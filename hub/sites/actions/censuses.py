@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 from typing import Any
 from uuid import UUID
@@ -29,14 +30,17 @@ def record_census(
 ) -> Census:
     """Record one count. A mistake is mended by another census of the same day, which then counts.
 
-    ``plants_low`` and ``plants_high`` are the 95 % interval; ``more`` are fruits_per_plant, seeds_per_fruit
-    and note, as known. Raises Refused where the figures contradict each other.
+    ``plants_low`` and ``plants_high`` are the 95 % interval; ``more`` are the other columns, as known:
+    plants_counted, the means with their standard errors, the shares of a cut test, poor_year, disease_seen
+    and note. Raises Refused where the figures contradict each other.
     """
     population = queries.get_population(work, population_id)
     if counted_on > work.today:
         raise Refused(say("This day is still to come."), field="counted_on")
     check_interval(plants, plants_low, plants_high)
-    check_fruiting(fruiting_plants, plants if plants_high is None else plants_high)
+    most = plants if plants_high is None else plants_high
+    check_fruiting(fruiting_plants, most)
+    check_sample(more, most if fruiting_plants is None else fruiting_plants)
     census = Census(
         bank_id=population.bank_id,
         site_id=population.site_id,
@@ -59,6 +63,15 @@ def record_census(
 def check_fruiting(fruiting_plants: int | None, most: int) -> None:
     if fruiting_plants is not None and fruiting_plants > most:
         raise Refused(say("No more plants can bear fruit than there are."), field="fruiting_plants")
+
+
+def check_sample(figures: Mapping[str, Any], most: int) -> None:
+    """Fruits are counted on plants that bear some, and an error is the error of a mean."""
+    if (figures.get("plants_counted") or 0) > most:
+        raise Refused(say("Fruits can be counted on no more plants than bear some."), field="plants_counted")
+    for mean in ("fruits_per_plant", "seeds_per_fruit"):
+        if figures.get(f"{mean}_se") is not None and figures.get(mean) is None:
+            raise Refused(say("A standard error needs the mean that it belongs to."), field=mean)
 
 
 def check_interval(plants: int, low: int | None, high: int | None) -> None:

@@ -35,8 +35,8 @@ def add_population(
 ) -> Population:
     """Add the plants of one taxon at a site; without a ``code`` it gets the next one free.
 
-    ``more`` are label, origin, trend, threat and threat_note, as known. Raises Refused, with the distance,
-    for a position outside the site.
+    ``more`` are label, origin, trend, threat, threat_note and years_collected_before, as known. Raises
+    Refused, with the distance, for a position outside the site.
     """
     site, taxon = queries.get_site(work, site_id), work.db.get(Taxon, taxon_id)
     if taxon is None:
@@ -45,6 +45,7 @@ def add_population(
     queries.check_inside_site(site, position, uncertainty_m=uncertainty_m)
     if code:
         check_code(work, code)
+    tidy_years(work, more)
     population = Population(
         bank_id=site.bank_id,
         site_id=site.id,
@@ -60,6 +61,16 @@ def add_population(
     after = {"code": population.code, "taxon_id": str(taxon_id)}
     record(work, Event.POPULATION_ADDED, population, after=after)
     return population
+
+
+def tidy_years(work: Work, fields: dict[str, Any]) -> None:
+    """Earlier years in order, each once. Raises Refused for a year that has not come."""
+    years = fields.get("years_collected_before")
+    if years is None:
+        return
+    if max(years, default=0) > work.today.year:
+        raise Refused(say("This year is still to come."), field="years_collected_before")
+    fields["years_collected_before"] = sorted(set(years))
 
 
 def check_code(work: Work, code: str) -> None:
@@ -85,6 +96,7 @@ def change_population(
     check_version(population, version)
     if fields.get("code", population.code) != population.code:
         check_code(work, fields["code"])
+    tidy_years(work, fields)
     with work.db.no_autoflush:
         before, after = changes(population, fields, unnoted=UNNOTED)
         if not after:

@@ -31,14 +31,15 @@ def open_site(
     name: str,
     district_id: UUID,
     outline: Mapping[str, Any] | None = None,
-    risks: Sequence[str] = (),
+    risks: Sequence[str] | None = None,
     **more: Any,
 ) -> Site:
     """Open a site for the asker's bank; a group that opens one is let in on it.
 
     ``more`` are the other columns that people fill in: latitude, longitude, radius_m and owner_label always,
     and ecoregion_id, owner_email, habitat, locality, risk_note, protected_area and own_consent_needed as
-    known. Raises Refused, with the distance, for a position outside the district.
+    known; where nobody has looked, ``risks`` and protected_area stay None. Raises Refused, with the distance,
+    for a position outside the district.
     """
     bank = there(work.db.get(Bank, work.scope.bank_id), "bank")
     site = Site(
@@ -47,7 +48,7 @@ def open_site(
         name=name,
         district_id=district_id,
         outline=read_outline(outline) if outline else None,
-        risks=[str(risk) for risk in risks],
+        risks=None if risks is None else [str(risk) for risk in risks],
         **more,
     )
     check_place(work, site, bank)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import Any
 from uuid import UUID
 
@@ -15,6 +16,7 @@ from hub.sites.pages.blueprint import pages
 from hub.sites.pages.offers import members
 from hub.sites.rules import CensusMethod
 from hub.taxa.queries import get
+from hub.taxa.trait_words import ANSWERS
 from hub.web.forms import Form
 from hub.web.render import done, render
 from hub.words import say_n
@@ -34,6 +36,7 @@ def counting(work: Work, population_id: UUID, form: Form) -> Response:
         taxon=get(work, found.taxon_id),
         last=queries.latest_census(work, population_id),
         methods=members(CensusMethod),
+        answers=ANSWERS,
     )
 
 
@@ -48,8 +51,5 @@ def send_census(work: Work, population_id: UUID) -> Response:
 
 
 def as_counted(data: dict[str, Any]) -> dict[str, Any]:
-    """Means of several plants are kept as floats."""
-    means = ("fruits_per_plant", "seeds_per_fruit")
-    return {
-        name: float(value) if name in means and value is not None else value for name, value in data.items()
-    }
+    """Measures are kept as floats."""
+    return {name: float(value) if isinstance(value, Decimal) else value for name, value in data.items()}

@@ -20,6 +20,7 @@ from hub.sites.pages.offers import members, own_districts, rights
 from hub.sites.pages.readings import exact_place_read
 from hub.sites.rules import PERMISSION_MOVES, Risk
 from hub.sites.site_map import site_map
+from hub.taxa.trait_words import ANSWERS, NONE_KNOWN
 from hub.web.forms import Form
 from hub.web.render import done, notice, render
 from hub.words import say
@@ -46,7 +47,12 @@ def send_site(work: Work) -> Response:
 
 def asking(work: Work, form: Form, site: Site | None = None) -> Response:
     return render(
-        "sites/site_form.html", form=form, site=site, districts=own_districts(work), risks=members(Risk)
+        "sites/site_form.html",
+        form=form,
+        site=site,
+        districts=own_districts(work),
+        risks=[NONE_KNOWN, *members(Risk)],
+        answers=ANSWERS,
     )
 
 
@@ -71,7 +77,7 @@ def site(work: Work, site_id: UUID) -> Response:
         growing=growing,
         counts=queries.newest_counts(work, site_id),
         map=site_map(found, [each for each, _ in growing if each.retired_at is None]),
-        risks=[RISKS.get(risk, risk) for risk in found.risks],
+        risks=[RISKS.get(risk, risk) for risk in found.risks or ()],
         sharing=shared_with(work, found),
         **papers(work, permissions),
         **rights(work),

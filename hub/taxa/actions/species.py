@@ -28,7 +28,6 @@ def add(work: Work, *, scientific_name: str, **traits: Any) -> Taxon:
     A trait that is not given stands at ``UNTOLD``; the care class is unknown until standings are set.
     """
     whole = UNTOLD | checked(traits)
-    whole["hazards"] = list(whole["hazards"])
     check_together(whole)
     taxon = Taxon(**names_of(work, scientific_name), **whole, care_class=CareClass.UNKNOWN)
     work.db.add(taxon)

@@ -57,6 +57,6 @@ def year_and_hazards(taxon: Taxon) -> dict[str, Any]:
         "months": months.strip(taxon),
         "flowering": months.flowering(taxon),
         "ripening": months.ripening(taxon),
-        "hazards": [Hazard(each).words for each in taxon.hazards],
+        "hazards": [Hazard(each).words for each in taxon.hazards or ()],
         "difficulty": DIFFICULTIES[taxon.difficulty],
     }

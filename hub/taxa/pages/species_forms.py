@@ -15,7 +15,15 @@ from hub.taxa.models import Taxon
 from hub.taxa.pages.blueprint import pages
 from hub.taxa.pages.months import month_names
 from hub.taxa.rules import FruitType, Hazard, LifeForm, StorageBehaviour
-from hub.taxa.trait_words import DIFFICULTIES, EVIDENCE, SENSITIVITIES, offered, offered_list
+from hub.taxa.trait_words import (
+    ANSWERS,
+    DIFFICULTIES,
+    EVIDENCE,
+    NONE_KNOWN,
+    SENSITIVITIES,
+    offered,
+    offered_list,
+)
 from hub.web.forms import Form
 from hub.web.render import done, render
 from hub.words import say
@@ -23,15 +31,14 @@ from hub.words import say
 
 @pages.get("/species/new", needs=Right.SPECIES_EDIT)
 def new_species(work: Work) -> Response:
-    return species_form(Form(schemas.SpeciesSchema(), {"native": True}))
+    return species_form(Form(schemas.SpeciesSchema()))
 
 
 @pages.post("/species/new", needs=Right.SPECIES_EDIT)
 def send_new_species(work: Work) -> Response:
     form = Form.sent(schemas.SpeciesSchema())
     with form.answering():
-        given = schemas.traits_from(form.data)
-        given.pop("version")
+        given = {name: value for name, value in form.data.items() if name != "version"}
         taxon = actions.add(work, **given)
         words = say("{name} is here now. Next, say how rare it is.", name=taxon.canonical)
         return done(words, url_for(".edit_standings", taxon_id=taxon.id))
@@ -49,7 +56,7 @@ def send_edit_species(work: Work, taxon_id: UUID) -> Response:
     taxon = queries.get(work, taxon_id)
     form = Form.sent(schemas.SpeciesSchema())
     with form.answering():
-        actions.change(work, taxon_id=taxon_id, **schemas.traits_from(form.data))
+        actions.change(work, taxon_id=taxon_id, **form.data)
         return done(say("The species is saved."), url_for(".show", taxon_id=taxon_id))
     return species_form(form, taxon)
 
@@ -63,7 +70,8 @@ def choices() -> dict[str, Any]:
         "life_forms": offered_list(LifeForm),
         "fruit_types": offered_list(FruitType),
         "storages": offered_list(StorageBehaviour),
-        "hazards": offered_list(Hazard),
+        "hazards": [NONE_KNOWN, *offered_list(Hazard)],
+        "answers": ANSWERS,
         "evidence": offered(EVIDENCE),
         "levels": offered(DIFFICULTIES),
         "sensitivities": offered(SENSITIVITIES),
