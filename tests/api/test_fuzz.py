@@ -100,7 +100,8 @@ def described(fuzzed: Fuzzed) -> dict[str, Any]:
     return {each.definition.raw["operationId"]: each for each in found}
 
 
-@pytest.mark.parametrize("name", sorted(NEEDS))
+# Schemathesis leaves out the address that it has read the document from.
+@pytest.mark.parametrize("name", sorted(NEEDS.keys() - {"openapi"}))
 def test_the_operation_keeps_its_promises(fuzzed: Fuzzed, described: dict[str, Any], name: str) -> None:
     operation = described[name]
     cases = operation.as_strategy() | operation.as_strategy(generation_mode=GenerationMode.NEGATIVE)

@@ -11,6 +11,8 @@ from tests.api.program import Program
 from tests.cast import Cast
 from tests.vetting.scene import HERE, TODAY, collection, wanted_taxon
 
+LOOKED_OVER: dict[str, Any] = {"risks": [], "protected_area": False}
+UNTOUCHED: dict[str, Any] = {"years_collected_before": []}
 PERMITTED = {"starts_on": "2031-03-01", "ends_on": "2031-11-30"}
 COUNTED = {
     "counted_on": str(TODAY - timedelta(days=20)),
@@ -19,6 +21,8 @@ COUNTED = {
     "fruiting_plants": 400,
     "fruits_per_plant": 30,
     "seeds_per_fruit": 20,
+    "plants_counted": 12,
+    "poor_year": False,
 }
 
 
@@ -32,11 +36,11 @@ def adopted(lead: Program, curator: Program, cast: Cast) -> dict[str, Any]:
 
 def surveyed(lead: Program, curator: Program, adoption: dict[str, Any]) -> dict[str, Any]:
     """A population with its papers, its count and its name made sure of."""
-    land = {"name": "Scar Top", "radius_m": 300, "owner_label": "The estate", **HERE}
+    land = {"name": "Scar Top", "radius_m": 300, "owner_label": "The estate", **LOOKED_OVER, **HERE}
     site = lead.post("/sites", land | {"district_id": adoption["district_id"]}, 201)
     permission = lead.post(f"/sites/{site['id']}/permissions", {"on": "2031-05-02"}, 201)
     lead.post(f"/permissions/{permission['id']}/grant", PERMITTED | {"answered_on": "2031-05-12"})
-    plants = {"taxon_id": adoption["taxon_id"], "uncertainty_m": 10, "origin": "wild", **HERE}
+    plants = {"taxon_id": adoption["taxon_id"], "uncertainty_m": 10, "origin": "wild", **UNTOUCHED, **HERE}
     population = lead.post(f"/sites/{site['id']}/populations", plants, 201)
     curator.post(f"/populations/{population['id']}/verify", {"how": "a pressed specimen"})
     lead.post(f"/populations/{population['id']}/censuses", COUNTED, 201)
@@ -50,7 +54,7 @@ def test_from_a_wish_to_the_bank(program: Programs, cast: Cast) -> None:
     adoption = adopted(lead, curator, cast)
     population = surveyed(lead, curator, adoption)
     sheet = lead.post(f"/adoptions/{adoption['id']}/populations/{population['id']}/sheets", None, 201)
-    assert sheet["status"] == "ready"
+    assert sheet["status"] == "ready", [each["fact"] for each in sheet["body"]["asks"]]
     assert lead.get(f"/sheets/by-number/{sheet['number'].lower()}") == lead.get(f"/sheets/{sheet['id']}")
     submission = lead.post("/submissions", {"sheet_id": sheet["id"]}, 201)
     handed_in = lead.post(f"/submissions/{submission['id']}/hand-in", CollectionSchema().dump(collection()))

@@ -136,7 +136,11 @@ def test_counts_are_kept_as_they_were(program: Programs, place: dict[str, str]) 
 def test_a_doomed_population_has_its_case(program: Programs, place: dict[str, str]) -> None:
     lead, curator = program("alice"), program("cora")
     path = f"/populations/{place['population']}/salvage"
-    case = lead.post(path, {"evidence": "A road is coming.", "evidence_on": "2031-06-01"}, 201)
+    case = lead.post(
+        path,
+        {"evidence": "A road is coming.", "evidence_on": "2031-06-01", "loss_expected_on": "2031-12-01"},
+        201,
+    )
     one = f"/salvage/{case['id']}"
     assert lead.post(f"{one}/agree", {"on": "2031-06-10"})["state"] == "asked"
     lead.post(f"{one}/decide", {"decision": "approve", "reason": "Yes."}, 403)

@@ -35,7 +35,7 @@ class VersionSchema(Schema):
     binary=PDF,
 )
 def sheet_paper(work: Work, sheet_id: UUID, asked: dict[str, Any]) -> Response:
-    issued = queries.get_sheet(work, sheet_id)
+    issued = queries.get_sheet(work, sheet_id, body=False)
     version = asked["version"] or Version.FULL
     body = sheet_pdf(work, issued, imprint_for(work, issued), version)
     return pdf_download(f"{issued.number}-{version}", body)
@@ -48,6 +48,6 @@ def sheet_paper(work: Work, sheet_id: UUID, asked: dict[str, Any]) -> Response:
     binary=PDF,
 )
 def form_paper(work: Work, sheet_id: UUID) -> Response:
-    issued = queries.get_sheet(work, sheet_id)
+    issued = queries.get_sheet(work, sheet_id, body=False)
     body = form_pdf(work, issued, imprint_for(work, issued))
     return pdf_download(f"{issued.number}-form", body)
