@@ -216,3 +216,35 @@ def test_its_questions_do_not_grow_with_its_counts(browse: Browse, cast: Cast) -
         window.get(f"/populations/{population.id}")
         # The caller; population, site, species, salvage, counts, account, permits; three of papers.
         assert len(window.queries) == 11
+
+
+def test_earlier_years_are_said_or_not(browse: Browse, cast: Cast) -> None:
+    _, population = opened(cast)
+    window, change = browse("alice"), f"/populations/{population.id}/change"
+    for typed, kept in ((["2023, 2019"], [2019, 2023]), (["none"], []), ("", None)):
+        window.fill(change, years_collected_before=typed)
+        with cast.work("alice") as work:
+            assert queries.get_population(work, population.id).years_collected_before == kept
+        window.fill(change, label="by the stile")
+        with cast.work("alice") as work:
+            assert queries.get_population(work, population.id).years_collected_before == kept
+    for wrong in (["none", "2020"], ["last year"], ["2032"], ["12"]):
+        assert window.fill(change, 422, years_collected_before=wrong).beside("years_collected_before")
+
+
+def test_a_count_keeps_its_sample_and_its_year(browse: Browse, cast: Cast) -> None:
+    _, population = opened(cast)
+    window, path = browse("alice"), f"/populations/{population.id}/census"
+    said = {"plants_counted": "12", "fruits_per_plant": "9.5", "fruits_per_plant_se": "0.7"}
+    shares = {"empty_share": "0.2", "immature_share": "0", "poor_year": "no", "disease_seen": "yes"}
+    page = window.follow(
+        window.fill(path, method="counted one by one", plants="40", fruiting_plants="30", **said, **shares)
+    )
+    for words in ("(12 plants looked at)", "20% of cut seeds", "not a poor seed year", "disease was seen"):
+        assert words in page.main
+    with cast.work("alice") as work:
+        (census,) = queries.censuses(work, population.id)
+        assert (census.plants_counted, census.fruits_per_plant_se, census.poor_year) == (12, 0.7, False)
+    for name, wrong in (("empty_share", "20"), ("plants_counted", "31"), ("poor_year", "rather")):
+        given = {"method": "counted one by one", "plants": "40", "fruiting_plants": "30", name: wrong}
+        assert window.fill(path, 422, **given).beside(name)

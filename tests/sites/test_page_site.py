@@ -201,3 +201,16 @@ def test_an_empty_site_says_what_to_do(browse: Browse, cast: Cast) -> None:
     with cast.work("alice") as work:
         site = a_site(work, cast)
     assert "No plants noted yet" in browse("alice").get(f"/sites/{site.id}").main
+
+
+def test_silence_about_a_site_is_no_no(browse: Browse, cast: Cast) -> None:
+    site, population = opened(cast, risks=None, protected_area=None)
+    window, change = browse("alice"), f"/sites/{site.id}/change"
+    assert "Nobody has said what is dangerous here" in window.get(f"/sites/{site.id}").text
+    for typed, kept in (({}, (None, None)), ({"risks": ["none"], "protected_area": "no"}, ([], False))):
+        window.fill(change, habitat="scree", **typed)
+        with cast.work("alice") as work:
+            changed = queries.get_site(work, site.id)
+            assert (changed.risks, changed.protected_area) == kept
+    assert "No dangers are noted" in window.get(f"/sites/{site.id}").text
+    assert window.fill(change, 422, risks=["none", "cliff"]).beside("risks")
