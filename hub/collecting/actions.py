@@ -68,7 +68,7 @@ def reserve(work: Work, *, sheet: IssuedSheet, year: int, seeds: int) -> None:
 def release(work: Work, *, sheet: IssuedSheet, year: int, note: str = "") -> int:
     """Give back what one sheet still keeps free; returns how many seeds."""
     account = locked_account(work, population_id=sheet.population_id, year=year)
-    seeds = reserved_under(work, sheet.id)
+    seeds = reserved_under(work, sheet.id, account.id)
     if seeds:
         account.reserved_seeds -= seeds
         enter(work, account, sheet, TakeKind.RELEASE, seeds, note)
@@ -76,12 +76,12 @@ def release(work: Work, *, sheet: IssuedSheet, year: int, note: str = "") -> int
 
 
 def take(work: Work, *, sheet: IssuedSheet, year: int, seeds: int, note: str = "") -> None:
-    """Record seeds that have left the population: first from what the sheet kept free.
+    """Record seeds that left the population in a year: first from what the sheet kept free in that year.
 
     What is gone is gone: taking more than was allowed is recorded all the same, and vetting finds it.
     """
     account = locked_account(work, population_id=sheet.population_id, year=year)
-    from_reserve = min(seeds, reserved_under(work, sheet.id))
+    from_reserve = min(seeds, reserved_under(work, sheet.id, account.id))
     if from_reserve:
         account.reserved_seeds -= from_reserve
         enter(work, account, sheet, TakeKind.RELEASE, from_reserve, note)
@@ -93,7 +93,7 @@ def take(work: Work, *, sheet: IssuedSheet, year: int, seeds: int, note: str = "
 def give_back(work: Work, *, sheet: IssuedSheet, year: int, seeds: int, note: str) -> None:
     """Correct a taking that was counted too high, never below what was taken under this sheet."""
     account = locked_account(work, population_id=sheet.population_id, year=year)
-    taken = taken_under(work, sheet.id)
+    taken = taken_under(work, sheet.id, account.id)
     if seeds > taken:
         raise Refused(
             say_n(

@@ -44,20 +44,22 @@ def entries_under(work: Work, sheet_id: UUID) -> list[TakeEntry]:
     return list(work.db.scalars(found.order_by(TakeEntry.at, TakeEntry.id)))
 
 
-def sums_under(work: Work, sheet_id: UUID) -> dict[TakeKind, int]:
-    """Seeds by kind of entry under one sheet."""
+def sums_under(work: Work, sheet_id: UUID, account_id: UUID | None = None) -> dict[TakeKind, int]:
+    """Seeds by kind of entry under one sheet: in every year, or in one account alone."""
     rows = select(TakeEntry.kind, func.sum(TakeEntry.seeds)).where(TakeEntry.sheet_id == sheet_id)
+    if account_id is not None:
+        rows = rows.where(TakeEntry.account_id == account_id)
     found = {kind: int(seeds) for kind, seeds in work.db.execute(rows.group_by(TakeEntry.kind))}
     return {kind: found.get(kind, 0) for kind in TakeKind}
 
 
-def reserved_under(work: Work, sheet_id: UUID) -> int:
+def reserved_under(work: Work, sheet_id: UUID, account_id: UUID | None = None) -> int:
     """Seeds still kept free for one sheet."""
-    sums = sums_under(work, sheet_id)
+    sums = sums_under(work, sheet_id, account_id)
     return sums[TakeKind.RESERVE] - sums[TakeKind.RELEASE]
 
 
-def taken_under(work: Work, sheet_id: UUID) -> int:
+def taken_under(work: Work, sheet_id: UUID, account_id: UUID | None = None) -> int:
     """Seeds that left under one sheet."""
-    sums = sums_under(work, sheet_id)
+    sums = sums_under(work, sheet_id, account_id)
     return sums[TakeKind.TAKE] - sums[TakeKind.GIVE_BACK]

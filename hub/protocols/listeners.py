@@ -88,11 +88,11 @@ def bank_changed(work: Work, bank: Bank) -> None:
 
 @when(Event.ADOPTION_MOVED)
 def adoption_moved(work: Work, adoption: Adoption) -> None:
-    """Nobody collects under an adoption that does not stand: its sheets are taken back at once."""
-    if adoption.state in (AdoptionState.REQUESTED, AdoptionState.ACTIVE, AdoptionState.FULFILLED):
+    """Nobody collects under an adoption that does not stand, or is fulfilled: its sheets are taken back."""
+    if adoption.state in (AdoptionState.REQUESTED, AdoptionState.ACTIVE):
         return
     for issued in queries.current_where(work, IssuedSheet.adoption_id == adoption.id):
-        end(work, issued, SheetState.WITHDRAWN, reason="The adoption no longer stands.")
+        end(work, issued, SheetState.WITHDRAWN, reason="The adoption is fulfilled, or no longer stands.")
 
 
 @when(Event.POPULATION_LET_GO)

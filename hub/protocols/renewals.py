@@ -27,6 +27,7 @@ from hub.protocols.sheet_words import STATUS
 from hub.rights.scope import Scope
 from hub.sites import queries as sites
 from hub.sites.models import Population
+from hub.taxa.queries import get_season
 from hub.words import Refused, Words, say
 
 ROUND = 100
@@ -108,6 +109,10 @@ def replaced(
     if population.retired_at is not None:
         end(work, issued, SheetState.WITHDRAWN, reason="The population is retired.")
         tell_group(work, issued, [say("Nobody collects from this population any more.")])
+        return True
+    if get_season(work, adoption.season_id).closes_on < work.today:
+        end(work, issued, SheetState.WITHDRAWN, reason="The season is over.")
+        tell_group(work, issued, [say("The season is over: nobody collects any more.")])
         return True
     sheet = drawn_up(work, adoption, population)
     if said_by(sheet) == issued.digest:

@@ -29,6 +29,7 @@ class SheetFacts:
     ended_on: date | None = None  # superseded or withdrawn on this day
     withdrawn: bool = False
     reason: str = ""  # why it ended
+    closes_on: date | None = None  # last day of its season
 
 
 @dataclass(frozen=True)

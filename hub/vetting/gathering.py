@@ -23,7 +23,8 @@ from hub.rights.scope import Role, Scope
 from hub.science.distance import Position
 from hub.sites import queries as sites
 from hub.sites.models import Permission, Permit, Population, Site, TakeAccount
-from hub.taxa.models import Ecoregion, Season, Taxon, TaxonEcoregion
+from hub.taxa.models import Ecoregion, Taxon, TaxonEcoregion
+from hub.taxa.queries import get_season
 from hub.vetting import evidence, queries
 from hub.vetting.collection import Collection
 from hub.vetting.models import Photograph, Revision, Submission
@@ -37,7 +38,7 @@ def gather(work: Work, submission: Submission, revision: Revision) -> evidence.E
     """Everything that the checks may look at for one revision."""
     collection = queries.collection_of(revision)
     issued = get_sheet(work, submission.sheet_id)
-    account = account_of(work, issued)
+    account = account_of(work, issued, collection.collected_on)
     with as_bank(work, submission.bank_id) as bank:
         population = sites.get_population(bank, submission.population_id)
         site = sites.get_site(bank, population.site_id)
@@ -78,6 +79,7 @@ def sheet_facts(work: Work, issued: IssuedSheet) -> evidence.SheetFacts:
         ended_on=issued.ended_at.astimezone(work.zone).date() if issued.ended_at else None,
         withdrawn=issued.state is SheetState.WITHDRAWN,
         reason=issued.reason,
+        closes_on=get_season(work, issued.season_id).closes_on,
     )
 
 
@@ -161,10 +163,9 @@ def counts_of(bank: Work, population_id: UUID) -> tuple[evidence.Count, ...]:
     )
 
 
-def account_of(work: Work, issued: IssuedSheet) -> TakeAccount | None:
-    """The account as this very work has left it: what is handed in now counts already."""
-    year = work.db.scalars(select(Season.year).where(Season.id == issued.season_id)).one()
-    return sites.take_account(work, issued.population_id, year)
+def account_of(work: Work, issued: IssuedSheet, day: date) -> TakeAccount | None:
+    """The account of that day's year as this very work has left it: what is handed in now counts already."""
+    return sites.take_account(work, issued.population_id, day.year)
 
 
 def account_facts(account: TakeAccount | None) -> evidence.Account | None:

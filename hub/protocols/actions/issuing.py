@@ -37,6 +37,9 @@ def issue(work: Work, *, adoption_id: UUID, population_id: UUID, reason: str = "
     adoption = adoptions.get(work, adoption_id)
     if adoption.state is not AdoptionState.ACTIVE:
         raise Refused(say("Sheets are issued for active adoptions alone."))
+    season = get_season(work, adoption.season_id)
+    if season.closes_on < work.today:
+        raise Refused(say("The season closed on {day}: nobody collects any more.", day=season.closes_on))
     population = sites.get_population(work, population_id, locked=True)
     if population.taxon_id != adoption.taxon_id:
         raise Refused(say("This population is of another species than the adoption."))

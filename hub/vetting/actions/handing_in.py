@@ -9,7 +9,6 @@ from hub.db.work import Work
 from hub.groups import queries as groups
 from hub.protocols.models import IssuedSheet
 from hub.protocols.queries import get_sheet, sheet_of
-from hub.taxa.queries import get_season
 from hub.vetting import queries
 from hub.vetting.actions.moves import check_move, move, tell_group
 from hub.vetting.collection import Collection
@@ -65,13 +64,18 @@ def check_collection(work: Work, data: Collection) -> None:
 def enter_ledger(
     work: Work, submission: Submission, issued: IssuedSheet, data: Collection, before: Revision | None
 ) -> None:
-    """Enter the seeds as taken; of a later revision, only what differs from the one before."""
-    year = get_season(work, issued.season_id).year
-    more = data.total_seeds - (queries.collection_of(before).total_seeds if before else 0)
+    """Enter the seeds as taken in the year of the day; of a later revision, only what differs."""
+    year, note = data.collected_on.year, submission.number
+    earlier = queries.collection_of(before) if before else None
+    if earlier is not None and earlier.collected_on.year != year:
+        was = earlier.collected_on.year
+        ledger.give_back(work, sheet=issued, year=was, seeds=earlier.total_seeds, note=note)
+        earlier = None
+    more = data.total_seeds - (earlier.total_seeds if earlier else 0)
     if more >= 0:
-        ledger.take(work, sheet=issued, year=year, seeds=more, note=submission.number)
+        ledger.take(work, sheet=issued, year=year, seeds=more, note=note)
     else:
-        ledger.give_back(work, sheet=issued, year=year, seeds=-more, note=submission.number)
+        ledger.give_back(work, sheet=issued, year=year, seeds=-more, note=note)
 
 
 def freeze(work: Work, submission: Submission, issued: IssuedSheet, data: Collection) -> None:

@@ -101,7 +101,8 @@ def near_duplicate(evidence: Evidence) -> Answers:
     own = say("This looks like your collection {number}, handed in before.", number=other.number)
     words = own if other.same_group else say("This looks like another collection that was handed in before.")
     parts = {str(part.what): round(part.likeness, 3) for part in score.parts}
-    known = {"number": other.number, "likeness_share": round(score.score, 3), "parts": parts}
+    told = {"number": other.number} if other.same_group else {}
+    known = {**told, "likeness_share": round(score.score, 3), "parts": parts}
     yield query("near_duplicate", words, OWN, {"likeness": percent(score.score), **known})
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hub.protocols.sheet import Status
 from hub.taxa.names import NameUnreadable, parse_name
-from hub.vetting.checks.answers import Answers, listed, query, stop
+from hub.vetting.checks.answers import Answers, listed, stop
 from hub.vetting.checks.grounds import RECORDS
 from hub.vetting.evidence import Evidence, SheetFacts
 from hub.words import Words, say
@@ -26,7 +26,7 @@ def sheet_issued(evidence: Evidence) -> Answers:
             "You collected before sheet {sheet} was issued on {day}.", sheet=facts.number, day=facts.issued_on
         )
         known = {"sheet": facts.number, "collected_on": day, "issued_on": facts.issued_on}
-        yield query("sheet_issued", words, RECORDS, known)
+        yield stop("sheet_issued", words, RECORDS, known)
 
 
 def _ended(facts: SheetFacts) -> Words:
@@ -77,12 +77,20 @@ def _canonical(name: str) -> str:
 
 
 def sheet_season(evidence: Evidence) -> Answers:
-    """A sheet counts what may be taken in one year, so it serves no other."""
-    year, season = evidence.collection.collected_on.year, evidence.sheet.sheet.season
-    if year != season:
+    """A sheet counts what may be taken in one year and until the season closes, so it serves no other day."""
+    day, season, closed = (
+        evidence.collection.collected_on,
+        evidence.sheet.sheet.season,
+        evidence.sheet.closes_on,
+    )
+    known = {"collected_in_year": day.year, "sheet_for_year": season}
+    if day.year != season:
         words = say(
             "You collected in {year}; the sheet is for the season {season}.",
-            year=str(year),
+            year=str(day.year),
             season=str(season),
         )
-        yield query("sheet_season", words, RECORDS, {"collected_in_year": year, "sheet_for_year": season})
+        yield stop("sheet_season", words, RECORDS, known)
+    elif closed is not None and day > closed:
+        words = say("You collected on {day}; the season had closed on {closed}.", day=day, closed=closed)
+        yield stop("sheet_season", words, RECORDS, {**known, "collected_on": day, "closed_on": closed})
