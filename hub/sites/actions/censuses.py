@@ -30,16 +30,14 @@ def record_census(
 ) -> Census:
     """Record one count. A mistake is mended by another census of the same day, which then counts.
 
-    ``plants_low`` and ``plants_high`` are the 95 % interval; ``more`` are the other columns, as known:
-    plants_counted, the means with their standard errors, the shares of a cut test, poor_year, disease_seen
-    and note. Raises Refused where the figures contradict each other.
+    ``plants_low`` and ``plants_high`` are the 95 % interval; ``more`` are the other columns, as far as they
+    are known. Raises Refused where the figures contradict each other.
     """
     population = queries.get_population(work, population_id)
     if counted_on > work.today:
         raise Refused(say("This day is still to come."), field="counted_on")
     check_interval(plants, plants_low, plants_high)
-    most = plants if plants_high is None else plants_high
-    check_fruiting(fruiting_plants, most)
+    check_fruiting(fruiting_plants, most := plants if plants_high is None else plants_high)
     check_sample(more, most if fruiting_plants is None else fruiting_plants)
     census = Census(
         bank_id=population.bank_id,

@@ -34,6 +34,15 @@ SORTS = {
 }
 HEAD = [*(column.heading for column in Column), "vernacular", "family", "care_class", "groups"]
 
+WORDS = {
+    "cares": offered_list(CareClass),
+    "difficulties": DIFFICULTIES,
+    "levels": offered(DIFFICULTIES),
+    "priorities": PRIORITIES,
+    "sorts": SORTS,
+    "ripening": ripening,
+}
+
 
 @pages.get("/wanted", needs=Right.PUBLIC_READ)
 def wanted(work: Work) -> Response:
@@ -48,22 +57,16 @@ def wanted(work: Work) -> Response:
         rows = csv_rows(work, shelf, asked.everything(work, statement))
         return csv_download(f"wanted-{shelf.season.year}", HEAD, rows)
     page = asked.page(work, statement)
-    narrowed = any(value for value in conditions.values())
     return render(
         "taxa/wanted.html",
         shelf=shelf,
         asked=asked,
         page=page,
-        narrowed=narrowed,
+        narrowed=any(conditions.values()),
         whole_list=asked.url(**dict.fromkeys(conditions, "")),
         needs=queries.needs_by_line(work, [row[0].id for row in page.items]),
         curates=may_edit and work.scope.own_bank_id == shelf.bank.id,
-        cares=offered_list(CareClass),
-        difficulties=DIFFICULTIES,
-        levels=offered(DIFFICULTIES),
-        priorities=PRIORITIES,
-        sorts=SORTS,
-        ripening=ripening,
+        **WORDS,
     )
 
 
