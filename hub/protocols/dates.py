@@ -9,12 +9,12 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import delete, select
 
 from hub.db.work import Work
-from hub.protocols.facts import SIGN_OFF_LASTS
-from hub.protocols.models import RuleOverride, SheetRenewal, SignOffRecord
-from hub.sites.models import Permission, Permit
+from hub.protocols.models import RuleOverride, SheetRenewal
+from hub.sites.models import Permission, Permit, Salvage
+from hub.taxa.models import Season
 from hub.words import Words, say
 
 LOOK_BACK = timedelta(days=7)
@@ -22,12 +22,15 @@ A_DAY = timedelta(days=1)  # somewhere on earth it is tomorrow already
 
 BEGUN_OR_ENDED = say("A paper has begun to hold, or has run out.")
 RULE_BACK = say("A change of a rule has run out.")
-CONSENT_OUT = say("A curator’s consent has run out.")
+SEASON_OVER = say("The season is over.")
+LOSS_OVER = say("The day by which the plants were to be lost is over.")
 
 
 def note_dates(work: Work) -> int:
     """Note a renewal for everything that began or ended lately by its date; returns how many."""
-    notes = [*papers(work), *changes_of_rules(work), *consents(work)]
+    old = SheetRenewal.done_at < work.now - LOOK_BACK
+    work.db.execute(delete(SheetRenewal).where(old))
+    notes = [*papers(work), *changes_of_rules(work), *seasons(work), *salvages(work)]
     work.db.add_all(notes)
     return len(notes)
 
@@ -54,13 +57,16 @@ def changes_of_rules(work: Work) -> Iterator[SheetRenewal]:
         yield note(work, RULE_BACK, bank_id=change.bank_id, **keys)
 
 
-def consents(work: Work) -> Iterator[SheetRenewal]:
-    first, last = (work.now - SIGN_OFF_LASTS - days for days in (LOOK_BACK, timedelta(0)))
-    found = select(SignOffRecord).where(
-        SignOffRecord.ended_at.is_(None), SignOffRecord.at.between(first, last)
-    )
-    for consent in work.db.scalars(found):
-        yield note(work, CONSENT_OUT, population_id=consent.population_id)
+def seasons(work: Work) -> Iterator[SheetRenewal]:
+    """A sheet holds no longer than its season."""
+    for season in work.db.scalars(select(Season).where(Season.closes_on.between(*span(work)))):
+        yield note(work, SEASON_OVER, bank_id=season.bank_id)
+
+
+def salvages(work: Work) -> Iterator[SheetRenewal]:
+    """When the day of the loss is over the usual limits hold again."""
+    for case in work.db.scalars(select(Salvage).where(Salvage.loss_expected_on.between(*span(work)))):
+        yield note(work, LOSS_OVER, population_id=case.population_id)
 
 
 def span(work: Work) -> tuple[date, date]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import fields
-from datetime import date, timedelta
+from datetime import date
 from enum import StrEnum
 from types import NoneType
 from typing import Any, get_args, get_type_hints
@@ -25,7 +25,6 @@ Facts = Mapping[str, Any]
 Kind = type | frozenset[str]  # bool, float, str, or a closed list of words
 
 _PARTS = (TaxonFacts, PopulationFacts, CropFacts, HistoryFacts, BankFacts, PartyFacts)
-SIGN_OFF_LASTS = timedelta(days=366)
 
 DERIVED: dict[str, Kind] = {
     "genus": str,
@@ -138,13 +137,19 @@ def _permit_state(permit: PermitFacts, on: date) -> str:
 
 def _consent(case: Case, on: date) -> dict[str, Any]:
     signed = case.sign_off
-    holds = bool(signed and signed.by and signed.on and on - SIGN_OFF_LASTS <= signed.on <= on)
+    dated = signed and signed.on and signed.on <= on and signed.on.year == season_of(case, on)
+    holds = bool(signed and signed.by and dated)
     return {
         "sign_off": holds,
         "sign_off_share": signed.share if holds and signed else None,
         "salvage": _salvage(case, on),
-        "kept_at_home": case.bank.home_freezing and case.taxon.storage_confirmed,
+        "kept_at_home": kept_at_home(case),
     }
+
+
+def kept_at_home(case: Case) -> bool:
+    """Whether this group may dry and freeze at home: gel and freezers are nothing for children."""
+    return case.bank.home_freezing and case.taxon.storage_confirmed and case.party.pupils is False
 
 
 def _salvage(case: Case, on: date) -> str:

@@ -45,6 +45,7 @@ FIGURES: dict[str, Figure] = {
     "season_factor": _share("times the share"),
     "visit_share": _share("of the seed ripe on the day"),
     "plant_share": _share("of the ripe fruits of one plant"),
+    "plant_limit": Figure(answers=("below", "up_to")),
     "seasons_in_ten": Figure("seasons in ten years", careful="low"),
     "seasons_running": Figure("seasons running", careful="low"),
     "mothers_goal": Figure("mothers", careful="high"),

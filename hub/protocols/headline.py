@@ -95,10 +95,19 @@ def _shares(take: Take, hearing: Hearing) -> Iterator[tuple[str, Line]]:
         part: Fraction = getattr(take, name)
         text = plain = say("Take nothing.")
         if part:
-            text = say("At most {percent}% {of}.", percent=percent(part), of=of)
-            plain = say("At most 1 in every {n} {of}.", n=ceil(1 / part), of=of)
+            text, plain = _most(part, of, below=take.below and name == "plant_share")
         settled, also = _share_basis(name, take, hearing)
         yield name, figure_line(name, float(part), text, plain, settled, also=also)
+
+
+def _most(part: Fraction, of: Words, *, below: bool) -> tuple[Words, Words]:
+    """A share for adults and for pupils; some publications say less than it, not as much."""
+    n = ceil(1 / part)
+    if below:
+        text = say("Less than {percent}% {of}.", percent=percent(part), of=of)
+        return text, say("Less than 1 in every {n} {of}.", n=n, of=of)
+    text = say("At most {percent}% {of}.", percent=percent(part), of=of)
+    return text, say("At most 1 in every {n} {of}.", n=n, of=of)
 
 
 def _share_basis(name: str, take: Take, hearing: Hearing) -> tuple[Settled, list[Spoken]]:

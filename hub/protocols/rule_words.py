@@ -20,6 +20,7 @@ FIGURE_NAMES = {
     "season_factor": say("The share is multiplied by"),
     "visit_share": say("Share of the seed ripe on the day"),
     "plant_share": say("Share of one plant’s ripe fruits"),
+    "plant_limit": say("That share itself"),
     "seasons_in_ten": say("Seasons in ten years"), "seasons_running": say("Seasons running"),
     "mothers_goal": say("Mother plants to aim at"), "mothers_minimum": say("Fewest mother plants"),
     "seed_goal": say("Seeds the bank hopes for"), "hours_to_bank": say("Hours to the bank"),
@@ -28,6 +29,7 @@ FIGURE_NAMES = {
 }  # fmt: skip
 CHOICES = {
     "handling": HANDLING, "container": CONTAINERS, "drying": DRYING, "freezing": FREEZING,
+    "plant_limit": {"below": say("is too much already"), "up_to": say("may be taken")},
     "verdict": {
         "stop": say("stop"), "not_yet": say("not yet"), "lifted": say("the rule is set aside"),
     },

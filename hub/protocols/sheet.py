@@ -11,6 +11,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
 from datetime import date
 from enum import StrEnum
+from fractions import Fraction
+from math import ceil, floor
 from typing import Any
 
 from hub.protocols.stored import restored, stored
@@ -119,6 +121,14 @@ class Headline:
     counts: Line  # what counts as one fruit on this sheet: a head, a pod, a cone
     fruit_table: tuple[FruitRow, ...] = ()
     none_below: int | None = None  # a plant with fewer ripe fruits gives none
+
+    def most_from(self, ripe_fruits: int) -> int | None:
+        """Whole fruits that one plant with so many ripe ones may lose; nothing while its share is unknown."""
+        if self.plant_share.value is None:
+            return None
+        part = Fraction(str(self.plant_share.value)) * ripe_fruits
+        below = self.none_below is not None and (self.none_below - 1) * self.plant_share.value >= 1
+        return max(0, ceil(part) - 1) if below else floor(part)
 
     def lines(self) -> Iterator[tuple[str, Line]]:
         """Every figure by name, in the order in which they are read."""

@@ -32,6 +32,7 @@ class Take:
     left_seeds: int | None
     mothers_goal: int
     mothers_minimum: int
+    below: bool = False  # a plant must lose less than its share, not as much
 
     @property
     def allowance_fruits(self) -> int | None:
@@ -51,11 +52,14 @@ class Take:
     @property
     def none_below(self) -> int | None:
         """A plant with fewer ripe fruits than this gives none; ``None`` when nothing may be taken."""
-        return ceil(1 / self.plant_share) if self.plant_share else None
+        if not self.plant_share:
+            return None
+        return floor(1 / self.plant_share) + 1 if self.below else ceil(1 / self.plant_share)
 
     def fruits_from(self, ripe_fruits: int) -> int:
         """Most whole fruits one plant may lose: its share, and no more than its part of what is left."""
-        most = floor(self.plant_share * ripe_fruits)
+        part = self.plant_share * ripe_fruits
+        most = max(0, ceil(part) - 1) if self.below else floor(part)
         if self.left_fruits is None:
             return most
         each = self.left_fruits // max(1, self.mothers_goal)
@@ -92,7 +96,9 @@ def work_out(case: Case, hearing: Hearing, facts: Facts) -> Take:
     factors = prod((exact(each.gives["season_factor"]) for each in hearing.factors()), start=Fraction(1))
     season = exact(hearing.settle("season_share").value) * factors
     visit = exact(hearing.settle("visit_share").value)
-    plant = min(season, visit, exact(hearing.settle("plant_share").value))
+    own = exact(hearing.settle("plant_share").value)
+    plant = min(season, visit, own)
+    strict = bool(hearing.giving("plant_limit")) and hearing.settle("plant_limit").value == "below"
     crop = crop_of(case)
     allowance = None if crop is None else whole_share(float(season), crop.low)
     per_fruit = case.crop.good_seeds_per_fruit
@@ -106,6 +112,7 @@ def work_out(case: Case, hearing: Hearing, facts: Facts) -> Take:
         left_seeds=_left(case, allowance, facts["permit_left_seeds"]),
         mothers_goal=0,
         mothers_minimum=0,
+        below=strict and plant == own,
     )
     return _with_mothers(take, case, hearing)
 
@@ -127,6 +134,11 @@ def _with_mothers(take: Take, case: Case, hearing: Hearing) -> Take:
     return replace(take, mothers_goal=goal, mothers_minimum=least)
 
 
+def may_take_one(take: Take) -> bool:
+    """Whether a whole fruit, from at least one mother, is left to take."""
+    return take.left_seeds != 0 and take.left_fruits != 0 and take.mothers_goal > 0
+
+
 def learnt(take: Take, case: Case) -> Mapping[str, Any]:
     """What the rules of quality and counsel may ask once the take is known."""
     mean = case.crop.ripe_fruits_per_plant
@@ -134,6 +146,6 @@ def learnt(take: Take, case: Case) -> Mapping[str, Any]:
     return {
         "expected_seeds": take.left_seeds,
         "few_fruits": few,
-        "allowance_spent": None if take.left_seeds is None else take.left_seeds == 0,
+        "allowance_spent": None if take.left_seeds is None else not may_take_one(take),
         "one_in": take.none_below,
     }

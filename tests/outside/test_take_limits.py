@@ -12,6 +12,7 @@ import pytest
 
 from hub.protocols.case import Case, SalvageFacts, SignOff
 from hub.protocols.engine import issue
+from hub.protocols.overrides import Override
 from hub.protocols.rulebook_reader import standard_rulebook
 from hub.protocols.sheet import Evidence, Sheet
 from hub.taxa.rules import CareClass, LifeForm
@@ -54,14 +55,32 @@ def test_rare_plants_lose_at_most_a_tenth_of_a_years_crop(care_class):
 def test_rare_plants_are_never_collected_more_than_five_years_in_ten():
     """Published: Center for Plant Conservation (2019); our default of one in ten is stricter."""
     assert RULES.rule("seasons.rare").loosen_to["seasons_in_ten"] == 5
-    for years in ((2021,), (2021, 2023, 2025, 2027, 2029)):
-        assert _sheet(_case(CareClass.RARE, years=years)).status == "stop"
+    assert _sheet(_case(CareClass.RARE, years=(2021,))).status == "stop"
+    five = Override("seasons.rare", "seasons_in_ten", 5, "The curator", DAY, "Counted.", DAY, "A census.")
+    more = replace(five, value=6)
+    for override, years, status in (
+        (five, (2021, 2023, 2025, 2028), "ready"),  # this year is the fifth in ten
+        (five, (2021, 2023, 2025, 2026, 2028), "stop"),
+        (more, (2021, 2023, 2025, 2028), "stop"),
+    ):
+        sheet = issue(_case(CareClass.RARE, years=years), RULES, [override], on=DAY)
+        assert sheet.status == status
+        assert (sheet.overrides[0].refused is None) is (override is five)
 
 
 @pytest.mark.parametrize(("plants", "most"), [(10, 0.05), (11, 0.2)])
 def test_threatened_plants_in_populations_of_ten_or_fewer_lose_less_than_a_twentieth_each(plants, most):
     """Published: New Zealand Plant Conservation Network: under 5% of a plant, else under 20%."""
     assert _sheet(_case(CareClass.RARE, plants)).headline.plant_share.value <= most
+
+
+def test_a_twentieth_itself_is_too_much_where_less_than_it_is_published():
+    """Published: New Zealand network, *under* 5%: one of 20 fruits is 5%, one of 21 is less."""
+    head = _sheet(_case(CareClass.RARE, 10)).headline
+    assert (head.none_below, head.fruit_table[0].ripe_fruits) == (21, 21)
+    for row in head.fruit_table:
+        assert row.take_fruits / row.ripe_fruits < 0.05
+    assert "Less than 5%" in str(head.plant_share.text)
 
 
 @pytest.mark.parametrize(("years", "most"), [((2029,), 0.02), ((2028,), 0.05)])
