@@ -21,7 +21,7 @@ SUBMISSION_MOVES: dict[SubmissionState, frozenset[SubmissionState]] = {
     SubmissionState.HANDED_IN: frozenset(
         {SubmissionState.RETURNED, SubmissionState.APPROVED, SubmissionState.DECLINED}
     ),
-    SubmissionState.RETURNED: frozenset({SubmissionState.HANDED_IN}),
+    SubmissionState.RETURNED: frozenset({SubmissionState.HANDED_IN, SubmissionState.DECLINED}),
     SubmissionState.APPROVED: frozenset(),
     SubmissionState.DECLINED: frozenset(),
     SubmissionState.WITHDRAWN: frozenset(),

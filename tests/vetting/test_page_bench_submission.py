@@ -193,11 +193,21 @@ def test_a_verdict_without_words_is_sent_back(browse, cast, scene, page, box):
     assert stands(cast, submission_id).state is SubmissionState.HANDED_IN
 
 
-@pytest.mark.parametrize(("page", "box"), [("return", "remarks"), ("decline", "reason")])
-def test_what_does_not_wait_gets_no_verdict(browse, cast, scene, page, box):
+def test_what_does_not_wait_is_not_sent_back(browse, cast, scene):
     submission_id = sent_back(cast, scene)
-    answer = browse("cora").post(at(submission_id, page), {box: "Once more."}, status=422)
+    answer = browse("cora").post(at(submission_id, "return"), {"remarks": "Once more."}, status=422)
     assert "it waits for the group" in answer.text
+
+
+def test_what_never_comes_back_can_be_declined(browse, cast, scene):
+    """A group that has thrown the seed away will not hand it in again."""
+    submission_id = sent_back(cast, scene)
+    cora = browse("cora")
+    main = cora.get(at(submission_id)).main
+    assert "Decline" in main
+    assert "Return with remarks" not in main
+    cora.fill(at(submission_id, "decline"), action=at(submission_id, "decline"), reason="Thrown away.")
+    assert stands(cast, submission_id).state is SubmissionState.DECLINED
 
 
 def test_the_technician_reads_and_decides_nothing(browse, cast, scene):

@@ -21,7 +21,7 @@ VERBS: dict[str, tuple[str, set[State], Callable[[int], dict[str, Any]]]] = {
     "hand_in": ("alice", {State.DRAFT, State.RETURNED}, lambda at: {"data": collection(people=at + 1)}),
     "withdraw": ("alice", {State.DRAFT}, lambda at: {}),
     "send_back": ("cora", {State.HANDED_IN}, lambda at: {"remarks": "Again, please."}),
-    "decline": ("cora", {State.HANDED_IN}, lambda at: {"reason": "Mould."}),
+    "decline": ("cora", {State.HANDED_IN, State.RETURNED}, lambda at: {"reason": "Mould."}),
     "add_photograph": (
         "bob",
         {State.DRAFT, State.RETURNED},

@@ -22,8 +22,15 @@ CLOSED_DAYS, DAYS_TO_DRYING = 1, 3
 
 GEL_DAYS = 7
 DRY_RH_PCT, TOO_DRY_RH_PCT = 30.0, 10.0
-KILLED_BY_DRYING = frozenset({StorageBehaviour.RECALCITRANT, StorageBehaviour.UNRESOLVED})
-KILLED_BY_FROST = KILLED_BY_DRYING | {StorageBehaviour.INTERMEDIATE}
+MAY_DIE = frozenset(StorageBehaviour) - {
+    StorageBehaviour.ORTHODOX,
+    StorageBehaviour.ORTHODOX_HARD,
+    StorageBehaviour.SHORT_LIVED,
+}
+"""Seed that drying or frost kills, or may kill for all that anybody knows."""
+
+DRIED_AT_THE_BANK = frozenset({"fast", "spores"})
+"""Dust-fine or cottony seed and spores are dried, whatever their storage behaviour is called."""
 MEASURED = frozenset({DrynessProof.CARD, DrynessProof.HYGROMETER})
 
 
@@ -163,7 +170,7 @@ def frozen_as_asked(evidence: Evidence) -> Answers:
     if not evidence.collection.frozen:
         return
     known = {"asked": line.value, "storage": evidence.taxon.storage}
-    if line.value == "never" or evidence.taxon.storage in KILLED_BY_FROST:
+    if line.value == "never" or _may_die(evidence):
         words = say("The seed was frozen; this seed: {storage}.", storage=evidence.taxon.storage.words)
         yield stop("frozen_as_asked", words, by_sheet(evidence, line), known)
     elif line.value != "home":
@@ -174,7 +181,7 @@ def frozen_as_asked(evidence: Evidence) -> Answers:
 def never_dried(evidence: Evidence) -> Answers:
     """Neither by the sheet nor by what is known today may this seed be dried."""
     given, line = evidence.collection, evidence.sheet.sheet.headline.drying
-    forbidden = line.value == "never" or evidence.taxon.storage in KILLED_BY_DRYING
+    forbidden = line.value == "never" or _may_die(evidence)
     if forbidden and (given.after_care in DRIED or given.drying_from or given.drying_days):
         words = say("The seed was dried; this seed: {storage}.", storage=evidence.taxon.storage.words)
         known = {
@@ -183,3 +190,8 @@ def never_dried(evidence: Evidence) -> Answers:
             "storage": evidence.taxon.storage,
         }
         yield stop("never_dried", words, by_sheet(evidence, line), known)
+
+
+def _may_die(evidence: Evidence) -> bool:
+    """By what is known today, though the sheet may have been drawn up when more was believed."""
+    return evidence.taxon.storage in MAY_DIE and evidence.sheet.sheet.route not in DRIED_AT_THE_BANK

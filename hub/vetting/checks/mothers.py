@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from hub.science.mothers import effective_mothers as effective_number
 from hub.science.sampling import capture_by_mothers
-from hub.vetting.checks.answers import Answers, limit_of, note, percent, query
-from hub.vetting.checks.grounds import by_sheet
+from hub.vetting.checks.answers import Answers, limit_of, note, percent, query, stop
+from hub.vetting.checks.grounds import OWN, by_sheet
 from hub.vetting.collection import Collection, Handling
 from hub.vetting.evidence import Evidence
 from hub.words import say, say_n
 
 EVEN_SHARE = 0.5
 """Below this many effective mothers to one real mother, a few plants gave most of the seed."""
+
+FEWEST_PLANTS = 20
+"""With fewer plants in fruit the sheets stop too."""
 
 UNCOMMON = 0.05
 """The frequency of the gene variant that collections are usually planned for."""
@@ -34,6 +37,21 @@ def mothers(evidence: Evidence) -> Answers:
         yield query(
             "mothers", words, by_sheet(evidence, line), {"mothers": given.mothers, "goal_mothers": bearing}
         )
+
+
+def few_plants(evidence: Evidence) -> Answers:
+    """So small a population is left alone unless a curator has looked at it, or it is to be lost."""
+    fruiting, case = evidence.collection.plants_fruiting, evidence.case
+    if fruiting is None or fruiting >= FEWEST_PLANTS or case.get("sign_off") or case.get("salvage"):
+        return
+    words = say_n(
+        "Only {n} plant was in fruit that day; below {least} a curator must have consented first.",
+        "Only {n} plants were in fruit that day; below {least} a curator must have consented first.",
+        n=fruiting,
+        least=FEWEST_PLANTS,
+    )
+    known = {"fruiting_plants": fruiting, "fewest_plants": FEWEST_PLANTS}
+    yield stop("few_plants", words, OWN, known)
 
 
 def effective_mothers(evidence: Evidence) -> Answers:

@@ -8,8 +8,9 @@ from math import floor
 from typing import NamedTuple
 
 from hub.protocols.crop import exact
+from hub.protocols.sheet import Headline
 from hub.vetting.checks.answers import Answers, limit_of, query, stop
-from hub.vetting.checks.grounds import by_sheet
+from hub.vetting.checks.grounds import SAMPLING, by_sheet
 from hub.vetting.collection import Bulk, Collection, Handling, Tally
 from hub.vetting.evidence import Evidence
 from hub.words import Words, say, say_n
@@ -104,6 +105,17 @@ def _ripe_that_day(given: Collection) -> Fraction | None:
     return None
 
 
+def ripe_counted(evidence: Evidence) -> Answers:
+    """Without the ripe fruits that stood there, nobody can see which share was taken."""
+    given = evidence.collection
+    blank = sum(1 for tally in given.tallies if tally.fruits_taken and tally.ripe_fruits is None)
+    if given.handling is Handling.BULK:
+        blank = int(given.bulk is None or given.bulk.ripe_fruits_per_plant is None)
+    if blank:
+        words = say("How many ripe fruits stood there was left blank, so nobody could check the share taken.")
+        yield query("ripe_counted", words, SAMPLING, {"rows_without_ripe_fruits": blank})
+
+
 def share_of_plant(evidence: Evidence) -> Answers:
     """No single plant loses more than its share; of seed in bulk only the mean plant is known."""
     given, line = evidence.collection, evidence.sheet.sheet.headline.plant_share
@@ -114,7 +126,8 @@ def share_of_plant(evidence: Evidence) -> Answers:
         yield from _mean_plant(given.bulk, exact(share), source)
         return
     over = sorted(
-        _over(given.tallies, exact(share)), key=lambda each: each.allowed_fruits - each.taken_fruits
+        _over(given.tallies, evidence.sheet.sheet.headline),
+        key=lambda each: each.allowed_fruits - each.taken_fruits,
     )
     if over:
         known = {"mothers_over": len(over), "over": [each._asdict() for each in over]}
@@ -122,11 +135,11 @@ def share_of_plant(evidence: Evidence) -> Answers:
         yield stop("share_of_plant", _plants_over(over), source, known, about=about)
 
 
-def _over(tallies: tuple[Tally, ...], share: Fraction) -> Iterator[OverLimit]:
+def _over(tallies: tuple[Tally, ...], headline: Headline) -> Iterator[OverLimit]:
     for tally in tallies:
         if tally.ripe_fruits is not None:
-            allowed = floor(share * tally.ripe_fruits)
-            if tally.fruits_taken > allowed:
+            allowed = headline.most_from(tally.ripe_fruits)
+            if allowed is not None and tally.fruits_taken > allowed:
                 yield OverLimit(tally.flag, tally.fruits_taken, tally.ripe_fruits, allowed)
 
 

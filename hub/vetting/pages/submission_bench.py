@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from math import floor
 from typing import Any
 from uuid import UUID
 
@@ -11,7 +10,6 @@ from werkzeug.wrappers import Response
 
 from hub.db.work import Work
 from hub.groups import queries as groups
-from hub.protocols.crop import exact
 from hub.protocols.queries import get_sheet, sheet_of
 from hub.protocols.sheet import Sheet
 from hub.rights.policy import may
@@ -28,7 +26,7 @@ from hub.vetting.pages.kinds import KINDS
 from hub.vetting.pages.looks import told_facts
 from hub.vetting.pages.submission import changes
 from hub.vetting.pages.submission_map import submission_map
-from hub.vetting.rules import FindingState, Severity, SubmissionState
+from hub.vetting.rules import SUBMISSION_MOVES, FindingState, Severity, SubmissionState
 from hub.vetting.verdict_schemas import DeclineSchema, ReturnSchema, SettleSchema
 from hub.web.forms import Form
 from hub.web.render import done, render
@@ -100,12 +98,11 @@ def seen(work: Work, submission: Submission, given: Collection) -> dict[str, Any
 
 def mother_rows(given: Collection, sheet: Sheet) -> list[dict[str, Any]]:
     """Each mother, the share of its ripe fruits that was taken, and the fruits that the sheet allows."""
-    part = sheet.headline.plant_share.value
     rows = []
     for tally in given.tallies:
         ripe = tally.ripe_fruits
         share = tally.fruits_taken / ripe if ripe else None
-        allowed = None if ripe is None or part is None else floor(exact(part) * ripe)
+        allowed = None if ripe is None else sheet.headline.most_from(ripe)
         over = allowed is not None and tally.fruits_taken > allowed
         rows.append({"tally": tally, "share": share, "allowed": allowed, "over": over})
     return rows
@@ -113,7 +110,7 @@ def mother_rows(given: Collection, sheet: Sheet) -> list[dict[str, Any]]:
 
 def judged(work: Work, submission: Submission) -> dict[str, Any]:
     """The findings, what was written and done, and what this seat may do now."""
-    waits = submission.state is SubmissionState.HANDED_IN
+    waits, vets = submission.state is SubmissionState.HANDED_IN, may(work.scope, Right.SUBMISSION_VET)
     approval = APPROVAL in current_app.view_functions
     return {
         "findings": queries.findings(work, submission),
@@ -121,7 +118,8 @@ def judged(work: Work, submission: Submission) -> dict[str, Any]:
         "read": Words.from_json,
         "remarks": queries.remarks(work, submission.id),
         "history": queries.history(work, submission),
-        "may_vet": waits and may(work.scope, Right.SUBMISSION_VET),
+        "may_vet": waits and vets,
+        "may_decline": vets and SubmissionState.DECLINED in SUBMISSION_MOVES[submission.state],
         "approve_url": url_for(APPROVAL, submission_id=submission.id) if approval else None,
     }
 

@@ -25,6 +25,7 @@ from tests.vetting.checks.dossier import (
 STOP, QUERY, NOTE = Severity
 NAMED = {"name": "P 01"}
 MOIST = sheet_for(population=NAMED, taxon={"storage": "recalcitrant"})
+DUST = sheet_for(population=NAMED, taxon={"storage": "exceptional", "fruit_type": "dust_seed"})
 FAST = sheet_for(population=NAMED, taxon={"storage": "short_lived"})
 HOME = sheet_for(population=NAMED, bank={"home_freezing": True})
 FEW = sheet_for(population=NAMED, history={"taken_seeds": 11_950})
@@ -117,6 +118,15 @@ SPEAKS = [
         dossier(collection(**FROZEN), HOME, taxon={"storage": StorageBehaviour.INTERMEDIATE}),
     ),
     Speaks("never_dried", STOP, "was dried", dossier(sheet=MOIST)),
+    Speaks("never_dried", STOP, "not known", dossier(taxon={"storage": StorageBehaviour.UNKNOWN})),
+    Speaks("never_dried", STOP, "cannot be kept", dossier(taxon={"storage": StorageBehaviour.EXCEPTIONAL})),
+    Speaks("never_dried", STOP, "some drying", dossier(taxon={"storage": StorageBehaviour.INTERMEDIATE})),
+    Speaks(
+        "frozen_as_asked",
+        STOP,
+        "not known",
+        dossier(collection(**FROZEN), HOME, taxon={"storage": StorageBehaviour.UNKNOWN}),
+    ),
     Speaks(
         "never_dried",
         STOP,
@@ -186,6 +196,7 @@ SILENT = [
     Silent("frozen_as_asked", "not frozen", kept()),
     Silent("never_dried", "kept moist", dossier(collection(**MOIST_CARE), MOIST)),
     Silent("never_dried", "bears drying", kept()),
+    Silent("never_dried", "dust-fine", dossier(sheet=DUST, taxon={"storage": StorageBehaviour.EXCEPTIONAL})),
     Silent(
         "unusual_figure", "too few to compare", beside(*past()[:7], given=collection(seeds_per_fruit=90.0))
     ),

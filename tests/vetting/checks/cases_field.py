@@ -28,6 +28,10 @@ from tests.vetting.checks.dossier import (
 STOP, QUERY, NOTE = Severity
 NAMED = {"name": "P 01"}
 RARE = sheet_for(population=NAMED, taxon={"care_class": "rare"}, sign_off={"by": "the curator", "on": DAY})
+DOOMED = sheet_for(
+    population=NAMED,
+    salvage={"curator": "The curator", "owner": "The owner", "evidence": "A road", "evidence_on": DAY},
+)
 UNCOUNTED = sheet_for(population=NAMED, crop={"ripe_fruits_per_plant": "unknown"})
 STOPPED = sheet_for(population=NAMED, permission={"granted": False})
 
@@ -134,6 +138,9 @@ SPEAKS = [
     Speaks("left_on_sheet", STOP, "481 fruits; the sheet left 480", seen(in_bulk(fruits=481))),
     Speaks("left_on_sheet", QUERY, "12001 seeds; the sheet left 12000", seen(in_bulk(total_seeds=12_001))),
     Speaks("left_on_sheet", STOP, "12001 seeds", seen(in_bulk(fruits=None, total_seeds=12_001))),
+    Speaks("ripe_counted", QUERY, "left blank", seen(tallied((None, 2, 50), (20, 2, 50)))),
+    Speaks("ripe_counted", QUERY, "left blank", seen(in_bulk(ripe=None))),
+    Speaks("few_plants", STOP, "Only 19 plants", seen(collection(plants_fruiting=19))),
     Speaks("share_of_day", STOP, "241 fruits of about 1200", seen(in_bulk(fruits=241, plants_fruiting=60))),
     Speaks(
         "share_of_day",
@@ -209,6 +216,12 @@ SILENT = [
     Silent("share_of_population", "exactly the sheet’s", seen(in_bulk(total_seeds=12_000), account=None)),
     Silent("left_on_sheet", "exactly what was left", seen(in_bulk(fruits=480, total_seeds=12_000))),
     Silent("left_on_sheet", "nobody knows what is left", seen(sheet=UNCOUNTED)),
+    Silent("ripe_counted", "counted on the mean plant", seen(in_bulk())),
+    Silent("ripe_counted", "a plant that gave nothing", seen(tallied((None, 0, None), (20, 2, 50)))),
+    Silent("few_plants", "twenty", seen(collection(plants_fruiting=20))),
+    Silent("few_plants", "not counted", seen(collection(plants_fruiting=None))),
+    Silent("few_plants", "a curator consented", seen(collection(plants_fruiting=19), RARE)),
+    Silent("few_plants", "to be lost", seen(collection(plants_fruiting=19), DOOMED)),
     Silent("share_of_day", "exactly the share", seen(in_bulk(fruits=240, plants_fruiting=60))),
     Silent("share_of_day", "no ripe fruit counted", seen(in_bulk(fruits=900, ripe=None))),
     Silent("share_of_day", "no fruit counted", seen(in_bulk(fruits=None))),

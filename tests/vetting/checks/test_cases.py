@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
 import pytest
 
 from hub.vetting.checks import CHECKS, findings
+from hub.vetting.evidence import Earlier
 from tests.vetting.checks import cases_after, cases_before, cases_field
-from tests.vetting.checks.dossier import Silent, Speaks, dossier, ran
+from tests.vetting.checks.dossier import Silent, Speaks, collection, dossier, ran
 
 TABLES = (cases_before, cases_field, cases_after)
 SPEAKS = [case for table in TABLES for case in table.SPEAKS]
@@ -49,3 +51,11 @@ def test_the_gravest_come_first() -> None:
         (found.severity for found in told), key=list(type(told[0].severity)).index
     )
     assert told[0].check == "permission_on_the_day"
+
+
+def test_another_groups_number_is_in_no_word_or_figure() -> None:
+    twin = Earlier("OLD-1", collection(), approved=True, same_population=True, same_group=False)
+    (found,) = ran("near_duplicate", dossier(earlier=(twin,)))
+    assert "OLD-1" not in str(found.words) + json.dumps(dict(found.figures))
+    (own,) = ran("near_duplicate", dossier(earlier=(replace(twin, same_group=True),)))
+    assert own.figures["number"] == "OLD-1"
