@@ -7,6 +7,7 @@ PostgreSQL. A composite foreign key on (tenant, id) keeps a child row inside its
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import lru_cache
 from typing import Any, ClassVar, Self, cast
 from uuid import UUID
 
@@ -130,6 +131,7 @@ def scoped_classes() -> list[type[Scoped]]:
     return [mapper.class_ for mapper in Base.registry.mappers if issubclass(mapper.class_, Scoped)]
 
 
+@lru_cache(maxsize=256)  # every page of one seat needs the same, and making them takes longer than a query
 def fences(scope: Scope) -> list[ExecutableOption]:
     """The filters that one session puts on all of its ORM statements."""
     if scope.spans_tenants:

@@ -8,6 +8,7 @@ from datetime import date
 from uuid import UUID
 
 from sqlalchemy import ColumnElement, or_, select
+from sqlalchemy.orm import defer
 
 from hub.db.numbering import bare
 from hub.db.work import Work
@@ -20,9 +21,12 @@ from hub.words import NotFound
 NUMBER = re.compile(r"([A-Z][A-Z0-9]{1,11})(\d{4})S(\d{2,})([A-Z0-9])")
 
 
-def get_sheet(work: Work, sheet_id: UUID, *, locked: bool = False) -> IssuedSheet:
-    """One issued sheet. Raises NotFound for any that this seat may not see. ``locked`` reads it afresh."""
+def get_sheet(work: Work, sheet_id: UUID, *, locked: bool = False, body: bool = True) -> IssuedSheet:
+    """One issued sheet. Raises NotFound for any that this seat may not see. ``locked`` reads it afresh;
+    without ``body`` that large part is read only if somebody looks at it."""
     found = select(IssuedSheet).where(IssuedSheet.id == sheet_id)
+    if not body:
+        found = found.options(defer(IssuedSheet.body))
     if locked:
         found = found.with_for_update().execution_options(populate_existing=True)
     issued = work.db.scalars(found).one_or_none()

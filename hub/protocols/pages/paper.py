@@ -19,7 +19,7 @@ from hub.web.downloads import pdf_download
 
 @pages.get("/sheets/<uuid:sheet_id>/sheet.pdf", needs=Right.SHEET_READ)
 def sheet_on_paper(work: Work, sheet_id: UUID) -> Response:
-    issued, version = queries.get_sheet(work, sheet_id), asked_version()
+    issued, version = queries.get_sheet(work, sheet_id, body=False), asked_version()
     body = sheet_pdf(work, issued, imprint_for(work, issued), version)
     name = issued.number if version is Version.FULL else f"{issued.number}-{version.value}"
     return pdf_download(name, body)
@@ -27,6 +27,6 @@ def sheet_on_paper(work: Work, sheet_id: UUID) -> Response:
 
 @pages.get("/sheets/<uuid:sheet_id>/form.pdf", needs=Right.SHEET_READ)
 def form_on_paper(work: Work, sheet_id: UUID) -> Response:
-    issued = queries.get_sheet(work, sheet_id)
+    issued = queries.get_sheet(work, sheet_id, body=False)
     body = form_pdf(work, issued, imprint_for(work, issued))
     return pdf_download(f"{issued.number}-form", body)
