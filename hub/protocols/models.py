@@ -7,7 +7,7 @@ from enum import StrEnum
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import CheckConstraint, ForeignKey, Index, String
+from sqlalchemy import CheckConstraint, ForeignKey, Index, String, text
 from sqlalchemy.orm import Mapped, mapped_column
 
 from hub.db.base import Base, Document, Key, Long, Short, choice
@@ -32,6 +32,14 @@ class IssuedSheet(GroupOwned, Base):
         BankOwned.inside("population", "population_id"),
         tenant_key("group_id"),
         Index("ix_sheet_current", "population_id", "state"),
+        Index(
+            "uq_sheet_current",
+            "adoption_id",
+            "population_id",
+            unique=True,
+            sqlite_where=text("state = 'current'"),
+            postgresql_where=text("state = 'current'"),
+        ),
     )
 
     id: Mapped[Key]
@@ -115,4 +123,6 @@ class SheetRenewal(Base):
     site_id: Mapped[UUID | None]
     taxon_id: Mapped[UUID | None]
     bank_id: Mapped[UUID | None]
+    turn: Mapped[str | None] = mapped_column(String(60), unique=True)  # what turned by the calendar, and when
+    tries: Mapped[int] = mapped_column(default=0)
     done_at: Mapped[datetime | None]

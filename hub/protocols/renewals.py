@@ -28,9 +28,10 @@ from hub.rights.scope import Scope
 from hub.sites import queries as sites
 from hub.sites.models import Population
 from hub.taxa.queries import get_season
-from hub.words import Refused, Words, say
+from hub.words import Words, say
 
 ROUND = 100
+MOST_TRIES = 3
 log = logging.getLogger(__name__)
 RENEWAL = Scope.everyone(because="renewing sheets after a change")
 
@@ -44,15 +45,45 @@ def renew_due(house: House, *, now: datetime | None = None) -> int:
         ).all()
         touched = {issued.id: note for note in due for issued in queries.current_where(work, *about(note))}
         zones = zones_of(work, list(touched))
-    renewed = sum(
-        renew(house, sheet_id, Words.from_json(note.reason), now, zones[sheet_id])
-        for sheet_id, note in touched.items()
-    )
+    outcomes = {
+        sheet_id: tried(house, sheet_id, note, now, zones[sheet_id]) for sheet_id, note in touched.items()
+    }
+    failed = {touched[sheet_id].id for sheet_id, renewed in outcomes.items() if renewed is None}
+    close(house, [note.id for note in due if note.id not in failed], failed, now)
+    return sum(renewed is True for renewed in outcomes.values())
+
+
+def tried(house: House, sheet_id: UUID, note: SheetRenewal, now: datetime, zone: str) -> bool | None:
+    """Whether the sheet was replaced; ``None`` when that failed, which keeps no other sheet back.
+
+    A sheet that fails again and again is taken back: nobody may go on collecting by what no longer holds.
+    """
+    try:
+        return renew(house, sheet_id, Words.from_json(note.reason), now, zone)
+    except Exception:  # whatever it is, the other sheets must not wait for it
+        log.exception("Sheet %s could not be drawn up again", sheet_id)
+    if note.tries + 1 < MOST_TRIES:
+        return None
+    return give_up(house, sheet_id, now, zone)
+
+
+def give_up(house: House, sheet_id: UUID, now: datetime, zone: str) -> bool:
+    with house.work(RENEWAL, now=now, zone=zone) as work:
+        issued = queries.get_sheet(work, sheet_id, locked=True)
+        if issued.state is SheetState.CURRENT:
+            end(work, issued, SheetState.WITHDRAWN, reason="It could not be drawn up again after a change.")
+            tell_group(work, issued, [say("It could not be drawn up again after a change. Ask your bank.")])
+            work.db.commit()
+    return False
+
+
+def close(house: House, done: list[UUID], failed: set[UUID], now: datetime) -> None:
+    """What is done is done; what failed stays open, and is counted."""
     with house.work(RENEWAL, now=now) as work:
-        done = update(SheetRenewal).where(SheetRenewal.id.in_([note.id for note in due]))
-        work.db.execute(done.values(done_at=now))
+        work.db.execute(update(SheetRenewal).where(SheetRenewal.id.in_(done)).values(done_at=now))
+        again = update(SheetRenewal).where(SheetRenewal.id.in_(failed))
+        work.db.execute(again.values(tries=SheetRenewal.tries + 1))
         work.db.commit()
-    return renewed
 
 
 def about(note: SheetRenewal) -> list[ColumnElement[bool]]:
@@ -88,11 +119,7 @@ def renew(house: House, sheet_id: UUID, reason: Words, now: datetime, zone: str)
         adoption = adoptions.get(work, issued.adoption_id)
         if issued.state is not SheetState.CURRENT or adoption.state is not AdoptionState.ACTIVE:
             return False
-        try:
-            renewed = replaced(work, issued, adoption, population, reason)
-        except Refused as refused:
-            log.error("Sheet %s could not be drawn up again: %s", issued.number, refused)
-            return False
+        renewed = replaced(work, issued, adoption, population, reason)
         if renewed:
             work.db.commit()
         return renewed

@@ -7,6 +7,7 @@ from datetime import timedelta
 import pytest
 from sqlalchemy import select
 
+from hub.adoptions.actions import fulfil
 from hub.audit.queries import first_broken_link, history_of
 from hub.groups.actions import settle_bank
 from hub.groups.models import Bank
@@ -15,8 +16,10 @@ from hub.protocols.actions import end_override, issue, make_override, sign_off
 from hub.protocols.dates import note_dates
 from hub.protocols.models import SheetRenewal, SheetState
 from hub.protocols.renewals import renew_due
+from hub.sites import queries as sites
 from hub.sites.actions import record_permit, retire_population, withdraw_permission
-from hub.sites.models import Permission, Permit
+from hub.sites.models import Permission, Permit, Site
+from hub.sites.rules import Paper
 from hub.words import Refused, say
 from tests.protocols.scene import TODAY, as_it_stands, count, current, round_of, set_scene
 from tests.support.letters import letters_to
@@ -182,10 +185,67 @@ def test_a_sheet_that_cannot_be_reckoned_keeps_no_other_back(cast, scene, monkey
         raise Refused(say("No rule in force."))
 
     count(cast, scene.population_id, fruiting=200)
-    monkeypatch.setattr(renewals, "drawn_up", cannot)
-    assert round_of(cast) == 0
-    assert scene.sheet.number in caplog.text
+    with monkeypatch.context() as broken:
+        broken.setattr(renewals, "drawn_up", cannot)
+        assert round_of(cast) == 0
+    assert str(scene.sheet.id) in caplog.text
     assert as_it_stands(cast, scene.sheet.id).state is SheetState.CURRENT
+    assert round_of(cast) == 1  # the note stayed open
+
+
+def test_a_sheet_that_fails_three_times_is_taken_back(cast, scene, monkeypatch):
+    def cannot(*_):
+        raise ZeroDivisionError
+
+    count(cast, scene.population_id, fruiting=200)
+    monkeypatch.setattr(renewals, "drawn_up", cannot)
+    states = []
+    for _ in range(3):
+        round_of(cast)
+        states.append(as_it_stands(cast, scene.sheet.id).state)
+    assert states == [SheetState.CURRENT, SheetState.CURRENT, SheetState.WITHDRAWN]
+    assert "could not be drawn up again" in letters_to(cast, GROUP)[-1].body
+    with cast.everywhere() as work:
+        assert not work.db.scalars(select(SheetRenewal).where(SheetRenewal.done_at.is_(None))).all()
+
+
+def test_the_calendar_is_noted_once(cast, scene):
+    stricter(cast, ends=TODAY + timedelta(days=1))
+    turned = cast.now + timedelta(days=2)
+    with cast.everywhere(now=turned) as work:
+        assert note_dates(work) == 1
+    with cast.everywhere(now=turned + timedelta(hours=1)) as work:
+        assert note_dates(work) == 0
+
+
+def test_a_closed_season_ends_its_sheets(cast, scene):
+    after = cast.season.closes_on - TODAY + timedelta(days=1)
+    with cast.everywhere(now=cast.now + after) as work:
+        assert note_dates(work) >= 1
+    assert renew_due(cast.house, now=cast.now + after) == 1
+    ended = as_it_stands(cast, scene.sheet.id)
+    assert (ended.state, ended.reserved_seeds) == (SheetState.WITHDRAWN, 0)
+    with pytest.raises(Refused, match="season closed"), cast.work("alice", now=cast.now + after) as work:
+        issue_again(work, scene)
+
+
+def test_a_fulfilled_adoption_keeps_no_sheet(cast, scene):
+    with cast.work("cora") as work:
+        fulfil(work, adoption_id=scene.adoption_id, reason="Enough was banked.")
+    ended = as_it_stands(cast, scene.sheet.id)
+    assert (ended.state, ended.reserved_seeds) == (SheetState.WITHDRAWN, 0)
+
+
+def test_own_consent_is_asked_by_sheet_and_finding_alike(cast, scene):
+    with cast.everywhere() as work:
+        work.db.get_one(Site, scene.site_id).own_consent_needed = True
+    with cast.work("cora") as work:
+        fresh = issue_again(work, scene)
+        assert fresh.status == "not_yet"
+        assert "stop.own-consent" in queries.sheet_of(fresh).heard
+        site = work.db.get_one(Site, scene.site_id)
+        missing = sites.missing_papers(work, site=site, taxon_id=scene.taxon_id, day=TODAY)
+    assert missing == [Paper.OWN_CONSENT]
 
 
 def test_the_day_of_a_renewed_sheet_is_the_banks_day(cast, scene):

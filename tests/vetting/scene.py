@@ -132,7 +132,7 @@ def sheet_for(cast: Cast, taxon: Taxon, population: Population, lead: str = "ali
             accept(work, adoption_id=adoption.id)
         share_site(work, site_id=population.site_id, group_id=group_id)
         hold_population(work, adoption_id=adoption.id, population_id=population.id)
-    with cast.work(lead) as work:
+    with cast.work(lead, now=cast.now - timedelta(days=7)) as work:  # before anybody goes out
         sheet = issue(work, adoption_id=adoption.id, population_id=population.id)
     return Scene(taxon.id, population.site_id, population.id, adoption.id, sheet)
 

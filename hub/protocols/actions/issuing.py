@@ -93,6 +93,7 @@ def put_in_force(
     )
     if current is not None:
         end(work, current, SheetState.SUPERSEDED, reason=reason, replaced_by=issued.id)
+        work.db.flush()  # the old one makes room: only one sheet is current
     work.db.add(issued)
     record(work, Event.SHEET_ISSUED, issued, after={"number": issued.number, "status": issued.status})
     return issued

@@ -166,8 +166,11 @@ def upgrade() -> None:
         sa.Column("site_id", sa.Uuid(), nullable=True),
         sa.Column("taxon_id", sa.Uuid(), nullable=True),
         sa.Column("bank_id", sa.Uuid(), nullable=True),
+        sa.Column("turn", sa.String(length=60), nullable=True),
+        sa.Column("tries", sa.Integer(), nullable=False),
         sa.Column("done_at", hub.db.base.Moment(), nullable=True),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_sheet_renewal")),
+        sa.UniqueConstraint("turn", name=op.f("uq_sheet_renewal_turn")),
     )
     with op.batch_alter_table("sheet_renewal", schema=None) as batch_op:
         batch_op.create_index("ix_sheet_renewal_due", ["done_at", "at"], unique=False)
@@ -1133,6 +1136,13 @@ def upgrade() -> None:
         batch_op.create_index("ix_sheet_current", ["population_id", "state"], unique=False)
         batch_op.create_index(batch_op.f("ix_sheet_group_id"), ["group_id"], unique=False)
         batch_op.create_index(batch_op.f("ix_sheet_population_id"), ["population_id"], unique=False)
+        batch_op.create_index(
+            "uq_sheet_current",
+            ["adoption_id", "population_id"],
+            unique=True,
+            sqlite_where=sa.text("state = 'current'"),
+            postgresql_where=sa.text("state = 'current'"),
+        )
 
     op.create_table(
         "sign_off",
@@ -1706,6 +1716,11 @@ def downgrade() -> None:
 
     op.drop_table("sign_off")
     with op.batch_alter_table("sheet", schema=None) as batch_op:
+        batch_op.drop_index(
+            "uq_sheet_current",
+            sqlite_where=sa.text("state = 'current'"),
+            postgresql_where=sa.text("state = 'current'"),
+        )
         batch_op.drop_index(batch_op.f("ix_sheet_population_id"))
         batch_op.drop_index(batch_op.f("ix_sheet_group_id"))
         batch_op.drop_index("ix_sheet_current")
