@@ -37,7 +37,8 @@ def test_every_essential_number_stands_on_the_first_page(name):
     for value in (each for each in values if each):
         assert re.search(rf"(?<![\d,]){re.escape(number(value))}(?![\d,])", first), value
     if headline.none_below == 1:
-        assert "All ripe fruits A rescue" in first
+        assert "All ripe fruits" in first
+        assert "A rescue: every ripe one may be taken." in first
         return
     assert f"1 in {headline.none_below}" in first
     assert f"fewer than {headline.none_below}" in first.lower()
@@ -126,3 +127,10 @@ def test_the_form_asks_about_drying_only_where_seed_is_dried(name, dries):
 def test_every_picture_is_part_of_the_page():
     for version in (Version.FULL, None):
         assert not re.search(r'(src|href)="(?!data:|#)', html_of("rare", version))
+
+
+@pytest.mark.parametrize("name", EVERY)
+@pytest.mark.parametrize("version", [*Version, None])
+def test_the_site_is_named_for_common_plants_alone(name, version):
+    common = sheet_of(name).case["taxon"]["care_class"] == "secure"
+    assert ("Scar Top" in words_of(name, version)) is common
