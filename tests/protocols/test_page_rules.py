@@ -41,8 +41,8 @@ def of_topic(topic):
 
 @pytest.mark.parametrize(("asked", "rules"), [
     ({"search": "moist.acorn"}, {"moist.acorn"}), ({"topic": "seasons"}, of_topic("seasons")),
-    ({"topic": "take", "search": "curator’s OWN limit"}, {"take.signed"}), ({"search": "no such words"}, set()),
-    ({"topic": "no such topic"}, set()),
+    ({"topic": "take", "search": "curator’s OWN limit"}, {"take.signed"}),
+    ({"search": "no such words"}, set()), ({"topic": "no such topic"}, set()),
 ])  # fmt: skip
 def test_it_is_searched_and_filtered(browse, asked, rules):
     page = browse("alice").get("/rules", **asked)
