@@ -67,8 +67,9 @@ def lately(day: date, today: date) -> bool:
 def papers(work: Work) -> Iterator[Turn]:
     first, last = span(work)
     for permission in work.db.scalars(select(Permission).where(Permission.starts_on.between(first, last))):
-        where = {"site_id": permission.site_id}
-        yield Turn(permission.id, permission.bank_id, permission.starts_on, BEGUN_OR_ENDED, where)
+        if permission.starts_on:
+            where = {"site_id": permission.site_id}
+            yield Turn(permission.id, permission.bank_id, permission.starts_on, BEGUN_OR_ENDED, where)
     permits = select(Permit).where(
         Permit.starts_on.between(first, last) | Permit.ends_on.between(first, last)
     )
