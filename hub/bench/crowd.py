@@ -55,9 +55,10 @@ def add_copies(work: Work, originals: list[tuple[Row, list[Row]]], begin: int) -
     findings: list[Row] = []
     for place, (original, its_findings) in enumerate(originals, start=begin):
         copy = {**original, "id": uuid4(), "number": f"COPY-{place}", "sent_key": f"copy-{place}"}
-        for name in ("begun_at", "handed_in_at", "deadline_at"):
-            if copy[name] is not None:
-                copy[name] += timedelta(minutes=place)
+        for name in ("begun_at", "handed_in_at"):
+            copy[name] += timedelta(minutes=place)
+        if copy["deadline_at"] is not None:
+            copy["deadline_at"] = copy["queue_at"] = copy["deadline_at"] + timedelta(minutes=place)
         submissions.append(copy)
         findings += copied(its_findings, copy)
     work.db.execute(insert(Submission), submissions)

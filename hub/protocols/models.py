@@ -7,7 +7,7 @@ from enum import StrEnum
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import CheckConstraint, ForeignKey, Index, String, text
+from sqlalchemy import CheckConstraint, ForeignKey, Index, String, column
 from sqlalchemy.orm import Mapped, mapped_column
 
 from hub.db.base import Base, Document, Key, Long, Short, choice
@@ -37,8 +37,8 @@ class IssuedSheet(GroupOwned, Base):
             "adoption_id",
             "population_id",
             unique=True,
-            sqlite_where=text("state = 'current'"),
-            postgresql_where=text("state = 'current'"),
+            sqlite_where=column("state") == "current",
+            postgresql_where=column("state") == "current",
         ),
     )
 

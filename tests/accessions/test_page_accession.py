@@ -14,7 +14,7 @@ from tests.support.browser import Browse
 from tests.vetting.scene import collection, set_scene
 
 QUERIES_FOR_THE_BANK = 11
-QUERIES_FOR_THE_GROUP = 7
+QUERIES_FOR_THE_GROUP = 6
 
 
 def test_the_bank_sees_it_whole(cast: Cast, browse: Browse) -> None:

@@ -130,7 +130,14 @@ def test_a_new_species_site_and_population_say_nothing(cast: Cast) -> None:
 def test_what_a_count_says_of_the_crop_reaches_the_rules(cast: Cast) -> None:
     scene = set_scene(cast)
     said = {"plants_counted": 12, "poor_year": True, "empty_share": 0.2, "immature_share": 0.1}
-    count(cast, scene.population_id, **said, fruits_per_plant_se=2.5, seeds_per_fruit_se=1.5)
+    count(
+        cast,
+        scene.population_id,
+        on=TODAY - timedelta(days=1),
+        **said,
+        fruits_per_plant_se=2.5,
+        seeds_per_fruit_se=1.5,
+    )
     crop = case_of(cast, scene).crop
     assert {name: getattr(crop, name) for name in said} == said
     assert (crop.ripe_fruits_per_plant_se, crop.good_seeds_per_fruit_se) == (2.5, 1.5)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import datetime
 from enum import StrEnum
 from typing import Any
 from uuid import UUID
@@ -24,8 +24,7 @@ from hub.taxa.models import Taxon
 from hub.vetting.models import FindingRecord, Submission
 from hub.vetting.rules import FindingState, Severity, SubmissionState, Urgency
 
-ENDLESS = datetime(9999, 12, 31, tzinfo=UTC)
-URGENT = (Submission.urgency_rank, Submission.deadline_at, Submission.id)
+URGENT = (Submission.urgency_rank, Submission.queue_at, Submission.id)
 BENCH_ORDERS: dict[str, Sequence[Any]] = {
     "urgent": URGENT,
     "newest": (Submission.handed_in_at.desc(), Submission.id),
@@ -155,10 +154,9 @@ def findings_alike(
 
 def neighbour(work: Work, submission: Submission, *, before: bool) -> UUID | None:
     """The submission next to this one in the queue, before or after it; no deadline comes last."""
-    places = (Submission.urgency_rank, func.coalesce(Submission.deadline_at, ENDLESS), Submission.id)
-    here = (submission.urgency_rank, submission.deadline_at or ENDLESS, submission.id)
-    beyond = tuple_(*places) < here if before else tuple_(*places) > here
-    order = [place.desc() if before else place for place in places]
+    here = (submission.urgency_rank, submission.queue_at, submission.id)
+    beyond = tuple_(*URGENT) < here if before else tuple_(*URGENT) > here
+    order = [place.desc() if before else place for place in URGENT]
     found = select(Submission.id).where(in_state(work), beyond).order_by(*order).limit(1)
     return work.db.scalars(found).one_or_none()
 

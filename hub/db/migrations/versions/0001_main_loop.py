@@ -1243,6 +1243,7 @@ def upgrade() -> None:
         ),
         sa.Column("urgency_rank", sa.Integer(), nullable=False),
         sa.Column("deadline_at", hub.db.base.Moment(), nullable=True),
+        sa.Column("queue_at", hub.db.base.Moment(), nullable=False),
         sa.Column("open_stops", sa.Integer(), nullable=False),
         sa.Column("open_queries", sa.Integer(), nullable=False),
         sa.Column("begun_at", hub.db.base.Moment(), nullable=False),
@@ -1284,8 +1285,10 @@ def upgrade() -> None:
         batch_op.create_index(batch_op.f("ix_submission_group_id"), ["group_id"], unique=False)
         batch_op.create_index(batch_op.f("ix_submission_population_id"), ["population_id"], unique=False)
         batch_op.create_index(
-            "ix_submission_queue", ["bank_id", "state", "urgency_rank", "deadline_at", "id"], unique=False
+            "ix_submission_queue", ["bank_id", "state", "urgency_rank", "queue_at", "id"], unique=False
         )
+        batch_op.create_index("ix_submission_queue_group", ["bank_id", "state", "group_id"], unique=False)
+        batch_op.create_index("ix_submission_queue_taxon", ["bank_id", "state", "taxon_id"], unique=False)
         batch_op.create_index(batch_op.f("ix_submission_sheet_id"), ["sheet_id"], unique=False)
         batch_op.create_index(batch_op.f("ix_submission_taxon_id"), ["taxon_id"], unique=False)
 
@@ -1456,6 +1459,7 @@ def upgrade() -> None:
         batch_op.create_index("ix_finding_alike", ["bank_id", "check", "state"], unique=False)
         batch_op.create_index(batch_op.f("ix_finding_bank_id"), ["bank_id"], unique=False)
         batch_op.create_index(batch_op.f("ix_finding_group_id"), ["group_id"], unique=False)
+        batch_op.create_index("ix_finding_submission", ["bank_id", "submission_id"], unique=False)
         batch_op.create_index(batch_op.f("ix_finding_submission_id"), ["submission_id"], unique=False)
 
     op.create_table(
@@ -1673,6 +1677,7 @@ def downgrade() -> None:
     op.drop_table("photograph")
     with op.batch_alter_table("finding", schema=None) as batch_op:
         batch_op.drop_index(batch_op.f("ix_finding_submission_id"))
+        batch_op.drop_index("ix_finding_submission")
         batch_op.drop_index(batch_op.f("ix_finding_group_id"))
         batch_op.drop_index(batch_op.f("ix_finding_bank_id"))
         batch_op.drop_index("ix_finding_alike")
@@ -1696,6 +1701,8 @@ def downgrade() -> None:
     with op.batch_alter_table("submission", schema=None) as batch_op:
         batch_op.drop_index(batch_op.f("ix_submission_taxon_id"))
         batch_op.drop_index(batch_op.f("ix_submission_sheet_id"))
+        batch_op.drop_index("ix_submission_queue_taxon")
+        batch_op.drop_index("ix_submission_queue_group")
         batch_op.drop_index("ix_submission_queue")
         batch_op.drop_index(batch_op.f("ix_submission_population_id"))
         batch_op.drop_index(batch_op.f("ix_submission_group_id"))
