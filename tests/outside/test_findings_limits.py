@@ -2,7 +2,8 @@
 
 Sources were read where no other word stands: Newcombe 1998, Statistics in Medicine 17:857, table I (exact
 method; the figures are from memory); Brown & Marshall 1995 as used by the technical protocol of the US Bureau
-of Land Management (2012); Danusevičius et al. 2016, Baltic Forestry 22:194; Center for Plant Conservation 2019.
+of Land Management (2012); Danusevičius et al. 2016, Baltic Forestry 22:194; Center for Plant Conservation
+2019.
 """
 
 from __future__ import annotations

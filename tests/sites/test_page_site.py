@@ -204,7 +204,7 @@ def test_an_empty_site_says_what_to_do(browse: Browse, cast: Cast) -> None:
 
 
 def test_silence_about_a_site_is_no_no(browse: Browse, cast: Cast) -> None:
-    site, population = opened(cast, risks=None, protected_area=None)
+    site, _ = opened(cast, risks=None, protected_area=None)
     window, change = browse("alice"), f"/sites/{site.id}/change"
     assert "Nobody has said what is dangerous here" in window.get(f"/sites/{site.id}").text
     for typed, kept in (({}, (None, None)), ({"risks": ["none"], "protected_area": "no"}, ([], False))):
