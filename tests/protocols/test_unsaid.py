@@ -141,7 +141,7 @@ def test_what_a_count_says_of_the_crop_reaches_the_rules(cast: Cast) -> None:
     crop = case_of(cast, scene).crop
     assert {name: getattr(crop, name) for name in said} == said
     assert (crop.ripe_fruits_per_plant_se, crop.good_seeds_per_fruit_se) == (2.5, 1.5)
-    count(cast, scene.population_id, on=TODAY)
+    count(cast, scene.population_id, on=TODAY, plants_counted=None, poor_year=None)
     assert {getattr(case_of(cast, scene).crop, name) for name in said} == {None}
 
 
