@@ -20,7 +20,7 @@ from hub.vetting.models import Submission
 from tests.demo.reading import season, toml
 
 # An owner who withdraws leave ends the sheet, and then nothing may leave the population any more.
-FOLLOWS = {"stop:permission_on_the_day": {"stop:sheet_current", "stop:share_of_population"}}
+FOLLOWS = {"stop:permission_on_the_day": {"stop:sheet_current"}}
 ALWAYS = "note:allele_capture"  # how likely a rare allele was caught: told of every collection
 
 
