@@ -49,10 +49,10 @@ def address(role: str) -> str:
 
 def fetched(client: FlaskClient, path: str, typed: dict[str, str] | None = None) -> bytes:
     """The whole answer to one request. A refusal would be quick, and worth nothing: it ends the run."""
-    answer = client.post(path, data=typed) if typed else client.get(path)
-    if answer.status_code not in (200, 303):
-        raise RuntimeError(f"{path} answered {answer.status}")
-    return answer.get_data()
+    with client.post(path, data=typed) if typed else client.get(path) as answer:
+        if answer.status_code not in (200, 303):
+            raise RuntimeError(f"{path} answered {answer.status}")
+        return answer.get_data()
 
 
 @contextmanager

@@ -1,0 +1,45 @@
+"""The benchmark runs and reports every figure. How fast anything is, no test asks: machines differ."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from hub.bench import main
+from hub.bench.figure import Figure, ratio
+
+FIGURES = {
+    "Rules alone": 5.0,
+    "Sheet as PDF, first time": 1.2,
+    "Sheet as PDF, unchanged again": 2.0,
+    "Regional progress": 1.5,
+    "Vetting queue": 1.5,
+    "Second start": 2.0,
+}
+
+
+def test_a_trial_reports_every_figure_with_its_bar(
+    demo_folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    code = main(["--trial", "--json", "--demo", str(demo_folder)])
+    figures = json.loads(capsys.readouterr().out)
+    assert {each["name"]: each["bar"] for each in figures} == FIGURES
+    assert all(each["value"] > 0 for each in figures)
+    assert all(each["holds"] is (each["value"] <= each["bar"]) for each in figures)
+    assert code == int(not all(each["holds"] for each in figures))
+
+
+def test_a_figure_says_whether_it_holds() -> None:
+    assert str(Figure("Speed", 1.2, "×", 1.2, "this against that")).startswith("holds  Speed: 1.20 ×")
+    assert str(Figure("Speed", 1.3, "×", 1.2, "this against that")).startswith("FAILS  Speed: 1.30 ×")
+
+
+def test_acts_take_turns_after_one_round_to_warm_up() -> None:
+    done: list[str] = []
+    acts: dict[str, Callable[[], object]] = {name: lambda name=name: done.append(name) for name in ("a", "b")}
+    found = ratio("Turns", "a against b", bar=2, rounds=2, **acts)
+    assert "".join(done) == "ababab"
+    assert set(found.medians) == {"a", "b"}
