@@ -30,6 +30,8 @@ def pages_of(window: Window, *, instances: int = INSTANCES) -> Iterator[str]:
         answer = window.page.goto(address)
         assert answer is not None
         assert answer.status == 200, f"{address} answered {answer.status}"
+        if "text/html" not in (answer.header_value("content-type") or ""):
+            continue
         yield address
         new = [link for link in links_on(window.page) if link not in met]
         met.update(new)

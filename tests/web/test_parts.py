@@ -32,7 +32,7 @@ PRINTED = """
 {{ pieces.table('Fruits', ['Ripe', 'Take'], [(10, 1)], numbers=(1,)) }}
 {{ pieces.facts('Case', [('Care class', 'rare')]) }}
 {{ pieces.blank_table('Tally', ['Mother', 'Taken'], range(3)) }}
-{{ pieces.checklist(['Permission']) }}{{ pieces.steps(['Dry']) }}{{ pieces.caution('Ticks.') }}
+{{ pieces.checklist(['Permission']) }}{{ pieces.steps(['Dry']) }}
 {{ pieces.reasons([('10%', 'rare', 'source')]) }}{{ pieces.to_fill(['Date']) }}
 {{ pieces.tags([{'number': 'M1', 'name': 'Arnica', 'lines': ['1'], 'qr': 'data:image/png;base64,'}]) }}
 {{ charts.share_bar('Filled', 0.6, 0.5, 0.7, limit=0.8) }}
