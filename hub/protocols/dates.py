@@ -17,7 +17,7 @@ from sqlalchemy import delete, select
 
 from hub.db.work import Work
 from hub.groups.models import Bank
-from hub.protocols.models import RuleOverride, SheetRenewal
+from hub.protocols.models import IssuedSheet, RuleOverride, SheetRenewal, SheetState
 from hub.sites.models import Permission, Permit, Salvage
 from hub.taxa.models import Season
 from hub.words import Words, say
@@ -39,6 +39,7 @@ class Turn:
     bank_id: UUID
     day: date
     reason: Words
+    stays: bool = False  # what still rests on it is behind, however long ago it turned
     changed: dict[str, Any] = field(default_factory=dict)
 
     @property
@@ -54,14 +55,14 @@ def note_dates(work: Work) -> int:
     notes = [
         SheetRenewal(at=work.now, turn=turn.key, reason=turn.reason.as_json(), **turn.changed)
         for turn in (*papers(work), *changes_of_rules(work), *seasons(work), *salvages(work))
-        if turn.key not in known and lately(turn.day, work.now.astimezone(zones[turn.bank_id]).date())
+        if turn.key not in known and is_due(turn, work.now.astimezone(zones[turn.bank_id]).date())
     ]
     work.db.add_all(notes)
     return len(notes)
 
 
-def lately(day: date, today: date) -> bool:
-    return today - LOOK_BACK <= day <= today
+def is_due(turn: Turn, today: date) -> bool:
+    return turn.day <= today and (turn.stays or today - LOOK_BACK <= turn.day)
 
 
 def papers(work: Work) -> Iterator[Turn]:
@@ -69,14 +70,14 @@ def papers(work: Work) -> Iterator[Turn]:
     for permission in work.db.scalars(select(Permission).where(Permission.starts_on.between(first, last))):
         if permission.starts_on:
             where = {"site_id": permission.site_id}
-            yield Turn(permission.id, permission.bank_id, permission.starts_on, BEGUN_OR_ENDED, where)
+            yield Turn(permission.id, permission.bank_id, permission.starts_on, BEGUN_OR_ENDED, changed=where)
     permits = select(Permit).where(
         Permit.starts_on.between(first, last) | Permit.ends_on.between(first, last)
     )
     for permit in work.db.scalars(permits):
         keys = {"bank_id": permit.bank_id, "site_id": permit.site_id, "taxon_id": permit.taxon_id}
         for day in (permit.starts_on, permit.ends_on + A_DAY):
-            yield Turn(permit.id, permit.bank_id, day, BEGUN_OR_ENDED, keys)
+            yield Turn(permit.id, permit.bank_id, day, BEGUN_OR_ENDED, changed=keys)
 
 
 def changes_of_rules(work: Work) -> Iterator[Turn]:
@@ -89,14 +90,16 @@ def changes_of_rules(work: Work) -> Iterator[Turn]:
             "taxon_id": change.taxon_id,
             "population_id": change.population_id,
         }
-        yield Turn(change.id, change.bank_id, change.ends_on + A_DAY, RULE_BACK, keys)
+        yield Turn(change.id, change.bank_id, change.ends_on + A_DAY, RULE_BACK, changed=keys)
 
 
 def seasons(work: Work) -> Iterator[Turn]:
-    """A sheet holds no longer than its season."""
-    for season in work.db.scalars(select(Season).where(Season.closes_on.between(*span(work)))):
+    """A sheet holds no longer than its season, also where the hub stood still when that closed."""
+    held = select(IssuedSheet.season_id).where(IssuedSheet.state == SheetState.CURRENT)
+    over = select(Season).where(Season.id.in_(held), Season.closes_on <= span(work)[1])
+    for season in work.db.scalars(over):
         bank = {"bank_id": season.bank_id}
-        yield Turn(season.id, season.bank_id, season.closes_on + A_DAY, SEASON_OVER, bank)
+        yield Turn(season.id, season.bank_id, season.closes_on + A_DAY, SEASON_OVER, stays=True, changed=bank)
 
 
 def salvages(work: Work) -> Iterator[Turn]:
@@ -104,7 +107,7 @@ def salvages(work: Work) -> Iterator[Turn]:
     for case in work.db.scalars(select(Salvage).where(Salvage.loss_expected_on.between(*span(work)))):
         if case.loss_expected_on:
             where = {"population_id": case.population_id}
-            yield Turn(case.id, case.bank_id, case.loss_expected_on + A_DAY, LOSS_OVER, where)
+            yield Turn(case.id, case.bank_id, case.loss_expected_on + A_DAY, LOSS_OVER, changed=where)
 
 
 def span(work: Work) -> tuple[date, date]:

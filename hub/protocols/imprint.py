@@ -17,6 +17,19 @@ STATES = {
 }
 
 
+SEASON_OVER = "season over"
+
+
+def standing(state: SheetState, status: str, closes_on: date, today: date) -> str:
+    """What a sheet’s badge says: how it ended, or that its season has; else what the sheet itself says.
+
+    A sheet is taken back soon after its season has closed. Until then nobody may read it as ready.
+    """
+    if state is not SheetState.CURRENT:
+        return str(state)
+    return SEASON_OVER if closes_on < today else status
+
+
 @dataclass(frozen=True)
 class Imprint:
     """The frame of one sheet. Without a number it was never issued, and nobody may collect by it.

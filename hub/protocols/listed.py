@@ -21,7 +21,7 @@ from hub.taxa.models import Season, Taxon
 from hub.taxa.queries import matching
 
 ORDERS: dict[str, Sequence[Any]] = {
-    "newest": (IssuedSheet.issued_at.desc(), IssuedSheet.id),
+    "newest": (Season.year.desc(), IssuedSheet.issued_at.desc(), IssuedSheet.id),
     "oldest": (IssuedSheet.issued_at, IssuedSheet.id),
     "number": (IssuedSheet.number, IssuedSheet.id),
     "number-down": (IssuedSheet.number.desc(), IssuedSheet.id),
@@ -46,10 +46,12 @@ def sheets(
     state: SheetState | None = None,
     says: Status | None = None,
     taxon: UUID | None = None,
+    season: int | None = None,
 ) -> Select[Any]:
-    """The sheets that this seat may see, without their bodies, with taxon, group, population and year."""
+    """The sheets that this seat may see, without their bodies: with taxon, group, population, and the year
+    and last day of their season."""
     found: Any = (
-        select(IssuedSheet, Taxon, Group.name, Population.code, Season.year)
+        select(IssuedSheet, Taxon, Group.name, Population.code, Season.year, Season.closes_on)
         .options(defer(IssuedSheet.body), defer(IssuedSheet.case))
         .join(Taxon, Taxon.id == IssuedSheet.taxon_id)
         .join(Group, Group.id == IssuedSheet.group_id)
@@ -61,6 +63,8 @@ def sheets(
         found = found.where(
             or_(matching(search), *(text.icontains(search, autoescape=True) for text in texts))
         )
+    if season:
+        found = found.where(Season.year == season)
     wanted = {"state": state, "status": says, "taxon_id": taxon}
     return found.where(*(getattr(IssuedSheet, name) == value for name, value in wanted.items() if value))
 
@@ -70,6 +74,14 @@ def species_with_sheets(work: Work) -> Sequence[Any]:
     drawn = select(IssuedSheet.taxon_id)
     return work.db.execute(
         select(Taxon.id, Taxon.canonical).where(Taxon.id.in_(drawn)).order_by(Taxon.canonical)
+    ).all()
+
+
+def years_with_sheets(work: Work) -> Sequence[int]:
+    """The years of every season with a sheet that this seat may see, the newest first."""
+    drawn = select(IssuedSheet.season_id)
+    return work.db.scalars(
+        select(Season.year).where(Season.id.in_(drawn)).distinct().order_by(Season.year.desc())
     ).all()
 
 
@@ -86,9 +98,13 @@ def without_sheet(work: Work, most: int = 20) -> Sequence[Any]:
         .join(Population, Population.id == AdoptedPopulation.population_id)
         .join(Taxon, Taxon.id == Adoption.taxon_id)
         .join(Group, Group.id == Adoption.group_id)
+        .join(Season, Season.id == Adoption.season_id)
         .outerjoin(IssuedSheet, holds)
         .where(
-            Adoption.state == AdoptionState.ACTIVE, IssuedSheet.id.is_(None), Population.retired_at.is_(None)
+            Adoption.state == AdoptionState.ACTIVE,
+            Season.closes_on >= work.today,
+            IssuedSheet.id.is_(None),
+            Population.retired_at.is_(None),
         )
     )
     return work.db.execute(found.order_by(AdoptedPopulation.since, Population.id).limit(most)).all()

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 import pytest
 
 from hub.protocols.actions import withdraw
 from hub.sites.models import Population
-from hub.taxa.models import Taxon
+from hub.taxa.models import Season, Taxon
 from tests.protocols.scene import count, current, round_of, set_scene, sheet_for
+from tests.support.html import words_in
 
-QUERIES = 10
+QUERIES = 11
 
 
 @pytest.fixture
@@ -39,10 +42,35 @@ def test_others_see_none_of_it(browse, scene):
         ({"search": "acaulis"}, True), ({"search": "fell"}, True), ({"search": "S01"}, True),
         ({"search": "gentian"}, False), ({"state": "current"}, True), ({"state": "withdrawn"}, False),
         ({"says": "ready"}, True), ({"says": "stop"}, False), ({"says": "nonsense"}, True),
+        ({"season": "2031"}, True), ({"season": "2030"}, False),
     ],
 )  # fmt: skip
 def test_it_is_searched_and_filtered(browse, scene, asked, found):
     assert (scene.sheet.number in browse("cora").get("/sheets", **asked).main) is found
+
+
+def season_closed(cast):
+    """Yesterday; nothing has gone its round since."""
+    with cast.everywhere() as work:
+        work.db.get_one(Season, cast.season.id).closes_on = cast.now.date() - timedelta(days=1)
+
+
+def test_a_sheet_of_a_closed_season_never_looks_ready(browse, cast, scene):
+    season_closed(cast)
+    page = browse("alice").get("/sheets")
+    (row,) = [words for each in page.all("tr") if scene.sheet.number in (words := words_in(each))]
+    assert "Season over" in row
+    assert "Ready to use" not in row
+    sheet = browse("alice").get(f"/sheets/{scene.sheet.id}").main
+    assert "The season of 2031 is over." in sheet
+    assert "Draw it up again" not in sheet
+
+
+def test_nothing_waits_for_a_sheet_once_the_season_has_closed(browse, cast, scene):
+    with cast.work("cora") as work:
+        withdraw(work, sheet_id=scene.sheet.id, reason="A slip.")
+    season_closed(cast)
+    assert "Waiting for a sheet" not in browse("alice").get("/sheets").main
 
 
 @pytest.mark.parametrize("sort", ["newest", "oldest", "number", "species-down", "group", "group-down"])

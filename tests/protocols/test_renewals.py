@@ -229,6 +229,16 @@ def test_a_closed_season_ends_its_sheets(cast, scene):
         issue_again(work, scene)
 
 
+def test_a_hub_that_stood_still_when_the_season_closed_makes_up_for_it(cast, scene):
+    long_after = cast.now + (cast.season.closes_on - TODAY) + timedelta(days=60)
+    with cast.everywhere(now=long_after) as work:
+        assert note_dates(work) == 1
+    assert renew_due(cast.house, now=long_after) == 1
+    assert as_it_stands(cast, scene.sheet.id).state is SheetState.WITHDRAWN
+    with cast.everywhere(now=long_after + timedelta(days=20)) as work:
+        assert note_dates(work) == 0
+
+
 def test_a_fulfilled_adoption_keeps_no_sheet(cast, scene):
     with cast.work("cora") as work:
         fulfil(work, adoption_id=scene.adoption_id, reason="Enough was banked.")

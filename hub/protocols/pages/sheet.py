@@ -17,6 +17,7 @@ from hub.protocols.pages.blueprint import pages
 from hub.protocols.sheet import Sheet
 from hub.rights.policy import may
 from hub.rights.right import Right
+from hub.taxa.queries import get_season
 from hub.web.render import render
 from hub.words import Words
 
@@ -25,13 +26,15 @@ from hub.words import Words
 def sheet(work: Work, sheet_id: UUID) -> Response:
     issued = queries.get_sheet(work, sheet_id)
     versions = listed.line_of_sheets(work, issued)
+    season_over = get_season(work, issued.season_id).closes_on < work.today
     return render(
         "protocols/sheet.html",
         issued=issued,
         around=listed.around(work, issued),
         versions=versions,
         newest=versions[0],
-        holds=issued.state is SheetState.CURRENT,
+        season_over=season_over,
+        holds=issued.state is SheetState.CURRENT and not season_over,
         changes=since_before(work, issued, versions),
         may_issue=may(work.scope, Right.SHEET_ISSUE),
         may_consent=may(work.scope, Right.RULE_OVERRIDE),

@@ -13,7 +13,7 @@ from werkzeug.wrappers import Response
 from hub.db.numbering import is_whole
 from hub.db.work import Work
 from hub.protocols import listed, queries
-from hub.protocols.imprint import STATES
+from hub.protocols.imprint import STATES, standing
 from hub.protocols.models import SheetState
 from hub.protocols.pages.blueprint import pages
 from hub.protocols.sheet import Status
@@ -21,7 +21,7 @@ from hub.protocols.sheet_words import STATUS
 from hub.rights.policy import may
 from hub.rights.right import Right
 from hub.web.downloads import csv_download
-from hub.web.fields import Choice, Identifier
+from hub.web.fields import Choice, Identifier, Whole
 from hub.web.listing import Asked, Filter
 from hub.web.render import render
 from hub.words import Words, say
@@ -30,6 +30,7 @@ FILTERS = (
     Filter("state", say("Holds"), Choice(SheetState), lambda state: STATES[state]),
     Filter("says", say("Says"), Choice(Status), lambda status: STATUS[status]),
     Filter("taxon", say("Species"), Identifier(), lambda key: say("one only")),
+    Filter("season", say("Season"), Whole(1900, 2999)),
 )
 HEAD = (
     say("Number"), say("Species"), say("Group"), say("Population"), say("Season"), say("Says"),
@@ -54,6 +55,8 @@ def sheets(work: Work) -> Response:
         page=asked.page(work, statement),
         waiting=listed.without_sheet(work),
         species=listed.species_with_sheets(work),
+        years=[(year, str(year)) for year in listed.years_with_sheets(work)],
+        standing=lambda issued, closes_on: standing(issued.state, issued.status, closes_on, work.today),
         holding=[(each.value, words) for each, words in STATES.items()],
         statuses=[(each.value, words) for each, words in STATUS.items()],
         shows_groups=work.scope.own_group_id is None,
@@ -62,7 +65,7 @@ def sheets(work: Work) -> Response:
 
 
 def rows(found: Sequence[Any]) -> Iterator[tuple[object, ...]]:
-    for issued, taxon, group, population, year in found:
+    for issued, taxon, group, population, year, _ in found:
         says = STATUS[Status(issued.status)]
         yield (
             issued.number, taxon.canonical, group, population, year, says, STATES[issued.state],

@@ -17,6 +17,7 @@ from hub.protocols.sheet import Section
 from hub.rights.right import Right
 from hub.sites.queries import get_population
 from hub.taxa.queries import get as get_taxon
+from hub.taxa.queries import get_season
 from hub.vetting import actions, queries
 from hub.vetting.pages.blueprint import pages
 from hub.vetting.pages.drafted import form_of, typed_form
@@ -36,21 +37,26 @@ def new_hand_in(work: Work) -> Response:
 
 
 def beginning(work: Work, form: Form) -> Response:
-    """The sheets to hand in under: all that hold now, or the one that the address names."""
+    """The sheets to hand in under: all that hold now, or the one that the address names.
+
+    One that holds no longer is offered only on asking: what was collected while it held is not lost.
+    """
     wanted = request.args.get("sheet", type=UUID)
     return render(
         "vetting/new_hand_in.html",
         form=form,
         sheets=[one_sheet(work, wanted)] if wanted else queries.sheets_in_hand(work),
+        put_away=[] if wanted else queries.sheets_put_away(work),
         open=queries.open_hand_ins(work),
         sent_key=secrets.token_urlsafe(24),
     )
 
 
 def one_sheet(work: Work, sheet_id: UUID) -> Sequence[Any]:
-    """Any sheet of the group, also one that holds no longer: what was collected under it is not lost."""
+    """Any sheet of the group, also one that holds no longer."""
     issued = get_sheet(work, sheet_id)
-    return issued, get_taxon(work, issued.taxon_id), get_population(work, issued.population_id)
+    taxon, population = get_taxon(work, issued.taxon_id), get_population(work, issued.population_id)
+    return issued, taxon, population, get_season(work, issued.season_id).year
 
 
 @pages.post("/hand-ins", needs=Right.SUBMISSION_WRITE)

@@ -33,6 +33,7 @@ from hub.vetting.queries.submissions import (
     sent_with,
     shared_findings,
     sheets_in_hand,
+    sheets_put_away,
     taxa_handed_in,
     under_sheet,
 )
@@ -42,5 +43,5 @@ __all__ = [
     "count_photographs", "count_waiting", "findings", "findings_alike", "get", "get_photograph", "history",
     "neighbour", "newest_revision", "open_hand_ins", "open_notes", "ours", "photographs", "photographs_of",
     "remarks", "removed_photographs", "revisions", "sent_with", "shared_findings", "sheets_in_hand",
-    "taxa_handed_in", "under_sheet",
+    "sheets_put_away", "taxa_handed_in", "under_sheet",
 ]  # fmt: skip

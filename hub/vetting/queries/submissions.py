@@ -6,13 +6,14 @@ from collections.abc import Sequence
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Select, or_, select
+from sqlalchemy import ColumnElement, Select, and_, or_, select
+from sqlalchemy.orm import defer
 
 from hub.db.work import Work
 from hub.groups.queries import there
 from hub.protocols.models import IssuedSheet, SheetState
 from hub.sites.models import Population
-from hub.taxa.models import Taxon
+from hub.taxa.models import Season, Taxon
 from hub.vetting.collection import Collection
 from hub.vetting.models import FindingRecord, Remark, Revision, Submission
 from hub.vetting.rules import WRITABLE, SubmissionState
@@ -118,12 +119,33 @@ def remarks(work: Work, submission_id: UUID) -> list[Remark]:
     return list(work.db.scalars(found.order_by(Remark.at, Remark.id)))
 
 
-def sheets_in_hand(work: Work) -> Sequence[tuple[IssuedSheet, Taxon, Population]]:
-    """The sheets of the asker's group that hold now, each with its species and population, by name."""
-    found = (
-        select(IssuedSheet, Taxon, Population)
+def sheets_in_hand(work: Work) -> Sequence[tuple[IssuedSheet, Taxon, Population, int]]:
+    """The sheets of the asker's group that may be collected by today, each with its species, population
+    and the year of its season, by name."""
+    found = sheets_with_names(work).where(holds_today(work))
+    return work.db.execute(found.order_by(Taxon.canonical, Population.code, IssuedSheet.id)).all()
+
+
+def sheets_put_away(work: Work, most: int = 20) -> Sequence[tuple[IssuedSheet, Taxon, Population, int]]:
+    """The sheets of the asker's group that hold no longer, the newest first: what was collected while one
+    held is still handed in under it."""
+    found = sheets_with_names(work).where(~holds_today(work))
+    newest = (Season.year.desc(), IssuedSheet.issued_at.desc(), IssuedSheet.id)
+    return work.db.execute(found.order_by(*newest).limit(most)).all()
+
+
+def holds_today(work: Work) -> ColumnElement[bool]:
+    """In force, and in a season that has not closed."""
+    return and_(IssuedSheet.state == SheetState.CURRENT, Season.closes_on >= work.today)
+
+
+def sheets_with_names(work: Work) -> Select[IssuedSheet, Taxon, Population, int]:
+    """Every sheet of the asker's group without its body, with species, population and year."""
+    return (
+        select(IssuedSheet, Taxon, Population, Season.year)
+        .options(defer(IssuedSheet.body), defer(IssuedSheet.case))
         .join(Taxon, Taxon.id == IssuedSheet.taxon_id)
         .join(Population, Population.id == IssuedSheet.population_id)
-        .where(IssuedSheet.group_id == work.scope.own_group_id, IssuedSheet.state == SheetState.CURRENT)
+        .join(Season, Season.id == IssuedSheet.season_id)
+        .where(IssuedSheet.group_id == work.scope.own_group_id)
     )
-    return work.db.execute(found.order_by(Taxon.canonical, Population.code, IssuedSheet.id)).all()
