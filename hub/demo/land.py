@@ -64,6 +64,7 @@ def open_sites(world: World) -> None:
 
 SITE_FIELDS = (
     "name", "latitude", "longitude", "radius_m", "habitat", "locality", "risks", "protected_area",
+    "own_consent_needed",
 )  # fmt: skip
 
 

@@ -10,7 +10,8 @@ from sqlalchemy import select
 
 from hub.adoptions.models import Adoption
 from hub.db.work import Work
-from hub.groups.models import Bank, Group, GroupKind
+from hub.groups.models import Bank, Group
+from hub.groups.rules import GroupKind
 from hub.protocols.caps import spoken_for
 from hub.protocols.case import (
     BankFacts,
@@ -36,6 +37,7 @@ from hub.taxa.models import Evidence, Season, Standing, StandingKind, Taxon
 from hub.taxa.rules import Hazard
 
 WILD = {Origin.WILD: True, Origin.SOWN: False, Origin.UNKNOWN: None}
+SEVERE = {Threat.NONE: False, Threat.SLIGHT: False, Threat.SEVERE: True, Threat.IMMINENT_LOSS: True}
 CONFIRMED = frozenset({Evidence.PUBLISHED, Evidence.SECONDARY})
 TWO_SIDED_95 = 2 * 1.959964  # widths of a 95 % interval in standard errors, normal approximation
 
@@ -116,7 +118,7 @@ def population_facts(
         fruiting_plants=census.fruiting_plants if census else None,
         fruiting_plants_se=fruiting_error(census),
         trend=Trend(population.trend),
-        severe_threat=population.threat in (Threat.SEVERE, Threat.IMMINENT_LOSS),
+        severe_threat=SEVERE.get(population.threat),
         site_risks=risks_at(site),
         disease_known=disease,
         protected_area=site.protected_area,
@@ -265,4 +267,4 @@ def salvage_facts(work: Work, population: Population, bank: Bank) -> SalvageFact
 
 def party_facts(work: Work, adoption: Adoption) -> PartyFacts:
     group = work.db.get_one(Group, adoption.group_id)
-    return PartyFacts(group=group.name, pupils=group.kind is GroupKind.SCHOOL, crosses_border=False)
+    return PartyFacts(group=group.name, pupils=group.kind is GroupKind.SCHOOL)

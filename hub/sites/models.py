@@ -58,7 +58,7 @@ class Site(Scoped, Base):
     risks: Mapped[list[Any] | None] = mapped_column(Document)  # values of Risk; None: nobody has said
     risk_note: Mapped[Long]
     protected_area: Mapped[bool | None]  # if so, collecting needs a permit whatever the taxon
-    own_consent_needed: Mapped[bool] = mapped_column(default=False)  # Indigenous or other community consent
+    own_consent_needed: Mapped[bool | None]  # a community’s beside the owner’s; None: nobody has said
     version: Mapped[int] = mapped_column()
 
     __mapper_args__ = {"version_id_col": version}
@@ -171,7 +171,7 @@ class Population(SiteShared, Base):
     origin: Mapped[Origin] = mapped_column(choice(Origin), default=Origin.UNKNOWN)
     identity_verified: Mapped[bool] = mapped_column(default=False)
     trend: Mapped[Trend] = mapped_column(choice(Trend), default=Trend.UNKNOWN)
-    threat: Mapped[Threat] = mapped_column(choice(Threat), default=Threat.NONE)
+    threat: Mapped[Threat] = mapped_column(choice(Threat), default=Threat.UNKNOWN)
     threat_note: Mapped[Long]
     # Years in which seed was taken, as far as the hub's own ledger does not know: None when nobody has said.
     years_collected_before: Mapped[list[Any] | None] = mapped_column(Document)

@@ -49,6 +49,7 @@ class Threat(Worded):
     SLIGHT = "slight", say("slight")
     SEVERE = "severe", say("severe")
     IMMINENT_LOSS = "imminent loss", say("about to be lost")
+    UNKNOWN = "unknown", say("not known")
 
 
 class Origin(Worded):

@@ -89,7 +89,7 @@ class SiteSchema(Schema):
     risks = SomeOrNone(Choice(Risk))
     risk_note = LongText(2000, load_default="")
     protected_area = YesNo()
-    own_consent_needed = Yes()
+    own_consent_needed = YesNo()
 
 
 class ChangeSiteSchema(SiteSchema):
@@ -161,7 +161,7 @@ class PopulationSchema(Schema):
     uncertainty_m = Measure("m", 0, 5000, required=True)
     origin = Choice(Origin, load_default=Origin.UNKNOWN)
     trend = Choice(Trend, load_default=Trend.UNKNOWN)
-    threat = Choice(Threat, load_default=Threat.NONE)
+    threat = Choice(Threat, load_default=Threat.UNKNOWN)
     threat_note = LongText(2000, load_default="")
     years_collected_before = Years(Whole(FIRST_YEAR, LAST_YEAR))
 

@@ -51,7 +51,7 @@ class Taxon(Base):
     storage: Mapped[StorageBehaviour] = mapped_column(choice(StorageBehaviour))
     storage_source: Mapped[Long]
     storage_evidence: Mapped[Evidence] = mapped_column(choice(Evidence))
-    # Of the next seven, None means that nobody has said; that no hazard is known is an empty list.
+    # Of the next eight, None means that nobody has said; that no hazard is known is an empty list.
     hazards: Mapped[list[Any] | None] = mapped_column(Document)  # values of taxa.rules.Hazard
     native: Mapped[bool | None]
     dioecious: Mapped[bool | None]
@@ -59,7 +59,7 @@ class Taxon(Base):
     two_year_ripening: Mapped[bool | None]
     masting: Mapped[bool | None]
     persistent_seed_bank: Mapped[bool | None]
-    international_trade_listed: Mapped[bool] = mapped_column(default=False)
+    international_trade_listed: Mapped[bool | None]
     seed_mass_mg: Mapped[float | None]
     seeds_per_fruit: Mapped[float | None]
     collect_from_bbch: Mapped[str | None] = mapped_column(String(2))

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import NamedTuple
 
 from hub.science.localities import Sensitivity
 from hub.taxa.closed_lists import Worded, label
-from hub.taxa.ranks import Rank, RankKind
+from hub.taxa.ranks import Rank
 from hub.taxa.red_list import RedListCategory
 from hub.words import Words, say
 
@@ -127,9 +126,6 @@ _CARE_OF_CATEGORY = {
     RedListCategory.LC: CareClass.SECURE,
 }
 
-# Categories that say only that nobody has judged.
-_UNJUDGED = (RedListCategory.NE, RedListCategory.NA)
-
 _CARE_OF_LIST = {
     LegalList.SPECIAL_CONCERN: CareClass.RARE,
     LegalList.THREATENED: CareClass.CRITICAL,
@@ -182,19 +178,18 @@ def care_class(
 ) -> CareReading:
     """The most careful of everything said about a taxon, and what said it.
 
-    *Unknown* is weighed as rare, in two ways. A doubt (U, DD: somebody looked and could not
-    tell) outweighs secure and watch, and gives way to rare, which says the same and says more.
-    A silence (NR, NA, NE, a hybrid: nobody judged) decides only when nothing else speaks, for
-    most common plants are never ranked and their one real rank must not be hidden. Of equal
-    readings a legal list is named before a rank, and a rank before a category.
+    *Unknown* is weighed as rare, whether somebody looked and could not tell (U, DD) or nobody
+    has judged (NR, NA, NE, a hybrid): neither is a sign of safety, so both outweigh secure and
+    watch. They give way to rare, which says the same and says more. Of equal readings a legal
+    list is named before a rank, and a rank before a category.
     """
-    voices = [
-        *(_voice_of_list(kind) for kind in legal_lists),
-        *(_voice_of_rank(rank) for rank in ranks),
-        *(_voice_of_category(category) for category in categories),
+    readings = [
+        *(_reading_of_list(kind) for kind in legal_lists),
+        *(_reading_of_rank(rank) for rank in ranks),
+        *(_reading_of_category(category) for category in categories),
     ]
     nobody = CareReading(CareClass.UNKNOWN, say("No rank, Red List category or legal list is recorded."))
-    return max(voices, key=_weight, default=_Voice(nobody, silent=True)).reading
+    return max(readings, key=lambda reading: _care_weight(reading.care), default=nobody)
 
 
 def category_for(care: CareClass) -> Sensitivity:
@@ -202,39 +197,22 @@ def category_for(care: CareClass) -> Sensitivity:
     return _CATEGORY_FOR[care]
 
 
-class _Voice(NamedTuple):
-    """One reading, and whether its source in fact says nothing about this taxon."""
-
-    reading: CareReading
-    silent: bool
-
-
-def _voice_of_list(kind: LegalList) -> _Voice:
+def _reading_of_list(kind: LegalList) -> CareReading:
     care = care_of_list(kind)
-    words = say("A legal list names it as {kind}: {care}.", kind=label(kind), care=label(care))
-    return _Voice(CareReading(care, words), silent=False)
-
-
-def _voice_of_rank(rank: Rank) -> _Voice:
-    care = care_of_rank(rank)
-    words = say("Its rank is {rank}: {care}.", rank=str(rank), care=label(care))
-    doubted = any(part.kind is RankKind.UNRANKABLE for part in rank.every_part)
-    return _Voice(CareReading(care, words), silent=care is CareClass.UNKNOWN and not doubted)
-
-
-def _voice_of_category(category: RedListCategory) -> _Voice:
-    care = care_of_category(category)
-    words = say(
-        "Its Red List category is {category}: {care}.",
-        category=str(category),
-        care=label(care),
+    return CareReading(
+        care, say("A legal list names it as {kind}: {care}.", kind=label(kind), care=label(care))
     )
-    return _Voice(CareReading(care, words), silent=category in _UNJUDGED)
 
 
-def _weight(voice: _Voice) -> tuple[bool, int, bool]:
-    """Speech before silence, then the more careful, then what is known before what is not."""
-    return (not voice.silent, *_care_weight(voice.reading.care))
+def _reading_of_rank(rank: Rank) -> CareReading:
+    care = care_of_rank(rank)
+    return CareReading(care, say("Its rank is {rank}: {care}.", rank=str(rank), care=label(care)))
+
+
+def _reading_of_category(category: RedListCategory) -> CareReading:
+    care = care_of_category(category)
+    words = say("Its Red List category is {category}: {care}.", category=str(category), care=label(care))
+    return CareReading(care, words)
 
 
 def _care_weight(care: CareClass) -> tuple[int, bool]:

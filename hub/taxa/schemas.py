@@ -52,7 +52,7 @@ class SpeciesSchema(Schema):
     two_year_ripening = YesNo()
     masting = YesNo()
     persistent_seed_bank = YesNo()
-    international_trade_listed = Yes()
+    international_trade_listed = YesNo()
     seed_mass_mg = Measure(say("milligrams"), 0.00001, 1_000_000)
     seeds_per_fruit = Measure(say("seeds"), 0.01, 1_000_000)
     collect_from_bbch = Text(2)

@@ -27,7 +27,7 @@ UNTOLD: dict[str, Any] = {
     "two_year_ripening": None,
     "masting": None,
     "persistent_seed_bank": None,
-    "international_trade_listed": False,
+    "international_trade_listed": None,
     "seed_mass_mg": None,
     "seeds_per_fruit": None,
     "collect_from_bbch": None,

@@ -11,7 +11,7 @@ from tests.api.program import Program
 from tests.cast import Cast
 from tests.vetting.scene import HERE, TODAY, collection, wanted_taxon
 
-LOOKED_OVER: dict[str, Any] = {"risks": [], "protected_area": False}
+LOOKED_OVER: dict[str, Any] = {"risks": [], "protected_area": False, "own_consent_needed": False}
 UNTOUCHED: dict[str, Any] = {"years_collected_before": []}
 PERMITTED = {"starts_on": "2031-03-01", "ends_on": "2031-11-30"}
 COUNTED = {

@@ -157,10 +157,14 @@ def test_a_yes_that_ran_out_is_no_refusal(cast, scene):
     assert [rule for line in reasons for rule in line.rules] == ["stop.permission-dates"]
 
 
-def test_plants_about_to_be_lost_are_under_severe_threat(cast, scene):
+@pytest.mark.parametrize(
+    ("threat", "severe"),
+    [("none", False), ("slight", False), ("severe", True), ("imminent loss", True), ("unknown", None)],
+)
+def test_plants_about_to_be_lost_are_under_severe_threat(cast, scene, threat, severe):
     with cast.everywhere() as work:
-        work.db.execute(update(Population).values(threat=Threat.IMMINENT_LOSS))
-    assert case_of(cast, scene).population.severe_threat is True
+        work.db.execute(update(Population).values(threat=Threat(threat)))
+    assert case_of(cast, scene).population.severe_threat is severe
 
 
 def test_a_cap_binds_all_sites_together_and_reads_alike_for_all(cast, scene):

@@ -51,6 +51,8 @@ FACTS: list[tuple[type[Any], str, str, str]] = [
     (Taxon, "two_year_ripening", "taxon", "two_year_ripening"),
     (Taxon, "dioecious", "taxon", "dioecious"),
     (Taxon, "clonal", "taxon", "clonal"),
+    (Taxon, "international_trade_listed", "taxon", "trade_controlled"),
+    (Site, "own_consent_needed", "population", "indigenous_land"),
     (Site, "risks", "population", "site_risks"),
     (Site, "protected_area", "population", "protected_area"),
     (Population, "years_collected_before", "history", "years_collected"),
@@ -72,6 +74,8 @@ SPEAKS = [
     (Taxon, "clonal", "mothers.clonal"),
     (Site, "risks", "caution.cliff"),
     (Site, "protected_area", "paper.protected-area"),
+    (Taxon, "international_trade_listed", "paper.trade"),
+    (Site, "own_consent_needed", "paper.indigenous"),
 ]
 
 
@@ -87,7 +91,12 @@ def spoken(cast: Cast, scene: Scene) -> set[str]:
     return set(sheet_of(cast, scene).heard)
 
 
-STOPS = [(Taxon, "native"), (Site, "protected_area"), (Population, "years_collected_before")]
+STOPS = [
+    (Taxon, "native"),
+    (Site, "protected_area"),
+    (Site, "own_consent_needed"),
+    (Population, "years_collected_before"),
+]
 
 
 @pytest.mark.parametrize(("kind", "name"), STOPS)

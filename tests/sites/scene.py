@@ -8,6 +8,7 @@ from typing import Any
 from hub.db.work import Work
 from hub.sites.actions import add_population, open_site
 from hub.sites.models import Population, Site
+from hub.sites.rules import Threat
 from hub.taxa.models import Difficulty, Evidence, Standing, StandingKind, Taxon
 from hub.taxa.rules import CareClass, FruitType, LifeForm, StorageBehaviour
 from tests.cast import Cast
@@ -21,9 +22,10 @@ HARMLESS: dict[str, Any] = {
     "clonal": False,
     "two_year_ripening": False,
     "masting": False,
+    "international_trade_listed": False,
 }
-LOOKED_OVER: dict[str, Any] = {"risks": [], "protected_area": False}
-UNTOUCHED: dict[str, Any] = {"years_collected_before": []}
+LOOKED_OVER: dict[str, Any] = {"risks": [], "protected_area": False, "own_consent_needed": False}
+UNTOUCHED: dict[str, Any] = {"years_collected_before": [], "threat": Threat.NONE}
 HERE = {"latitude": 47.8, "longitude": -28.2}
 
 

@@ -51,7 +51,7 @@ class SiteShown(Shown):
     habitat = fields.String(attribute="Site.habitat")
     risks = fields.List(Kept(Risk), attribute="Site.risks", allow_none=True)
     protected_area = fields.Boolean(attribute="Site.protected_area", allow_none=True)
-    own_consent_needed = fields.Boolean(attribute="Site.own_consent_needed")
+    own_consent_needed = fields.Boolean(attribute="Site.own_consent_needed", allow_none=True)
     permission = Choice(PermissionState, attribute="Permission.state", allow_none=True, dump_default=None)
     permission_ends_on = fields.Date(attribute="Permission.ends_on", allow_none=True, dump_default=None)
 

@@ -60,7 +60,7 @@ class SpeciesShown(Shown):
     two_year_ripening = fields.Boolean(allow_none=True)
     masting = fields.Boolean(allow_none=True)
     persistent_seed_bank = fields.Boolean(allow_none=True)
-    international_trade_listed = fields.Boolean()
+    international_trade_listed = fields.Boolean(allow_none=True)
     seed_mass_mg = Amount("mg", allow_none=True)
     seeds_per_fruit = Amount("seeds", allow_none=True)
     collect_from_bbch = fields.String(allow_none=True)

@@ -38,8 +38,8 @@ def open_site(
 
     ``more`` are the other columns that people fill in: latitude, longitude, radius_m and owner_label always,
     and ecoregion_id, owner_email, habitat, locality, risk_note, protected_area and own_consent_needed as
-    known; where nobody has looked, ``risks`` and protected_area stay None. Raises Refused, with the distance,
-    for a position outside the district.
+    known; where nobody has looked, ``risks``, protected_area and own_consent_needed stay None. Raises
+    Refused, with the distance, for a position outside the district.
     """
     bank = there(work.db.get(Bank, work.scope.bank_id), "bank")
     site = Site(

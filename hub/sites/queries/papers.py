@@ -103,8 +103,8 @@ def missing_papers(work: Work, *, site: Site, taxon_id: UUID, day: date) -> list
     listed = select(Standing.id).where(Standing.taxon_id == taxon_id, Standing.permit_needed).limit(1)
     needed = papers_needed(
         taxon_listed=work.db.scalars(listed).first() is not None,
-        protected_area=bool(site.protected_area),  # where nobody has said, the sheet asks
-        own_consent=site.own_consent_needed,
+        protected_area=bool(site.protected_area),  # where nobody has said of these two, the sheet asks
+        own_consent=bool(site.own_consent_needed),
     )
     found = permits_on(work, taxon_id=taxon_id, site_id=site.id, day=day)
     held = [permit for permit in found if permit.bank_id == site.bank_id]

@@ -289,7 +289,7 @@ def upgrade() -> None:
         sa.Column("two_year_ripening", sa.Boolean(), nullable=True),
         sa.Column("masting", sa.Boolean(), nullable=True),
         sa.Column("persistent_seed_bank", sa.Boolean(), nullable=True),
-        sa.Column("international_trade_listed", sa.Boolean(), nullable=False),
+        sa.Column("international_trade_listed", sa.Boolean(), nullable=True),
         sa.Column("seed_mass_mg", sa.Double(), nullable=True),
         sa.Column("seeds_per_fruit", sa.Double(), nullable=True),
         sa.Column("collect_from_bbch", sa.String(length=2), nullable=True),
@@ -322,6 +322,13 @@ def upgrade() -> None:
     with op.batch_alter_table("taxon", schema=None) as batch_op:
         batch_op.create_index("ix_taxon_search", ["search_key"], unique=False)
 
+    op.create_table(
+        "tries_in_a_row",
+        sa.Column("key", sa.String(length=64), nullable=False),
+        sa.Column("count", sa.Integer(), nullable=False),
+        sa.Column("last_at", hub.db.base.Moment(), nullable=False),
+        sa.PrimaryKeyConstraint("key", name=op.f("pk_tries_in_a_row")),
+    )
     op.create_table(
         "api_token",
         sa.Column("id", sa.Uuid(), nullable=False),
@@ -402,6 +409,19 @@ def upgrade() -> None:
         batch_op.create_index(batch_op.f("ix_ecoregion_region_id"), ["region_id"], unique=False)
 
     op.create_table(
+        "recovery_code",
+        sa.Column("id", sa.Uuid(), nullable=False),
+        sa.Column("person_id", sa.Uuid(), nullable=False),
+        sa.Column("digest", sa.String(length=64), nullable=False),
+        sa.Column("used_at", hub.db.base.Moment(), nullable=True),
+        sa.ForeignKeyConstraint(["person_id"], ["person.id"], name=op.f("fk_recovery_code_person_id")),
+        sa.PrimaryKeyConstraint("id", name=op.f("pk_recovery_code")),
+        sa.UniqueConstraint("digest", name=op.f("uq_recovery_code_digest")),
+    )
+    with op.batch_alter_table("recovery_code", schema=None) as batch_op:
+        batch_op.create_index(batch_op.f("ix_recovery_code_person_id"), ["person_id"], unique=False)
+
+    op.create_table(
         "reset_link",
         sa.Column("id", sa.Uuid(), nullable=False),
         sa.Column("person_id", sa.Uuid(), nullable=False),
@@ -416,6 +436,15 @@ def upgrade() -> None:
         batch_op.create_index(batch_op.f("ix_reset_link_person_id"), ["person_id"], unique=False)
 
     op.create_table(
+        "second_factor",
+        sa.Column("person_id", sa.Uuid(), nullable=False),
+        sa.Column("sealed_secret", sa.String(length=400), nullable=False),
+        sa.Column("confirmed_at", hub.db.base.Moment(), nullable=True),
+        sa.Column("last_step", sa.Integer(), nullable=False),
+        sa.ForeignKeyConstraint(["person_id"], ["person.id"], name=op.f("fk_second_factor_person_id")),
+        sa.PrimaryKeyConstraint("person_id", name=op.f("pk_second_factor")),
+    )
+    op.create_table(
         "sign_in",
         sa.Column("id", sa.Uuid(), nullable=False),
         sa.Column("person_id", sa.Uuid(), nullable=False),
@@ -426,6 +455,7 @@ def upgrade() -> None:
         sa.Column("seen_at", hub.db.base.Moment(), nullable=False),
         sa.Column("ends_at", hub.db.base.Moment(), nullable=False),
         sa.Column("ended_at", hub.db.base.Moment(), nullable=True),
+        sa.Column("factor_at", hub.db.base.Moment(), nullable=True),
         sa.ForeignKeyConstraint(["person_id"], ["person.id"], name=op.f("fk_sign_in_person_id")),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_sign_in")),
         sa.UniqueConstraint("token_digest", name=op.f("uq_sign_in_token_digest")),
@@ -539,7 +569,7 @@ def upgrade() -> None:
         sa.Column("risks", hub.db.base.Document, nullable=True),
         sa.Column("risk_note", sa.Text(), nullable=False),
         sa.Column("protected_area", sa.Boolean(), nullable=True),
-        sa.Column("own_consent_needed", sa.Boolean(), nullable=False),
+        sa.Column("own_consent_needed", sa.Boolean(), nullable=True),
         sa.Column("version", sa.Integer(), nullable=False),
         sa.CheckConstraint("radius_m > 0", name=op.f("ck_site_radius")),
         sa.ForeignKeyConstraint(["bank_id"], ["bank.id"], name=op.f("fk_site_bank_id")),
@@ -593,6 +623,7 @@ def upgrade() -> None:
                 "permitted",
                 "ready",
                 "handed in",
+                "accessioned",
                 "banked",
                 name="stage",
                 native_enum=False,
@@ -740,6 +771,7 @@ def upgrade() -> None:
                 "slight",
                 "severe",
                 "imminent loss",
+                "unknown",
                 name="threat",
                 native_enum=False,
                 create_constraint=True,
@@ -848,6 +880,7 @@ def upgrade() -> None:
                 "permitted",
                 "ready",
                 "handed in",
+                "accessioned",
                 "banked",
                 name="stage",
                 native_enum=False,
@@ -887,7 +920,8 @@ def upgrade() -> None:
         sa.Column("population_id", sa.Uuid(), nullable=False),
         sa.Column("sole_key", sa.String(length=80), nullable=True),
         sa.Column("since", hub.db.base.Moment(), nullable=False),
-        sa.Column("banked_at", hub.db.base.Moment(), nullable=True),
+        sa.Column("accessioned_at", hub.db.base.Moment(), nullable=True),
+        sa.Column("banked", sa.Integer(), nullable=False),
         sa.Column("group_id", sa.Uuid(), nullable=False),
         sa.Column("bank_id", sa.Uuid(), nullable=False),
         sa.ForeignKeyConstraint(
@@ -1242,6 +1276,10 @@ def upgrade() -> None:
             nullable=False,
         ),
         sa.Column("urgency_rank", sa.Integer(), nullable=False),
+        sa.Column("said_arrived_on", sa.Date(), nullable=True),
+        sa.Column("arrived_at", hub.db.base.Moment(), nullable=True),
+        sa.Column("arrived_by", sa.Uuid(), nullable=True),
+        sa.Column("arrival_note", sa.Text(), nullable=False),
         sa.Column("deadline_at", hub.db.base.Moment(), nullable=True),
         sa.Column("queue_at", hub.db.base.Moment(), nullable=False),
         sa.Column("open_stops", sa.Integer(), nullable=False),
@@ -1592,6 +1630,7 @@ def upgrade() -> None:
         ),
         sa.Column("mother", sa.String(length=200), nullable=False),
         sa.Column("balance_seeds", sa.Integer(), nullable=False),
+        sa.Column("container", sa.String(length=200), nullable=False),
         sa.Column("place", sa.String(length=200), nullable=False),
         sa.Column("bank_id", sa.Uuid(), nullable=False),
         sa.CheckConstraint("balance_seeds >= 0", name=op.f("ck_lot_balance")),
@@ -1833,10 +1872,15 @@ def downgrade() -> None:
         batch_op.drop_index(batch_op.f("ix_sign_in_person_id"))
 
     op.drop_table("sign_in")
+    op.drop_table("second_factor")
     with op.batch_alter_table("reset_link", schema=None) as batch_op:
         batch_op.drop_index(batch_op.f("ix_reset_link_person_id"))
 
     op.drop_table("reset_link")
+    with op.batch_alter_table("recovery_code", schema=None) as batch_op:
+        batch_op.drop_index(batch_op.f("ix_recovery_code_person_id"))
+
+    op.drop_table("recovery_code")
     with op.batch_alter_table("ecoregion", schema=None) as batch_op:
         batch_op.drop_index(batch_op.f("ix_ecoregion_region_id"))
 
@@ -1853,6 +1897,7 @@ def downgrade() -> None:
         batch_op.drop_index(batch_op.f("ix_api_token_person_id"))
 
     op.drop_table("api_token")
+    op.drop_table("tries_in_a_row")
     with op.batch_alter_table("taxon", schema=None) as batch_op:
         batch_op.drop_index("ix_taxon_search")
 
