@@ -16,6 +16,7 @@ from hub.taxa.models import Need, Season, Taxon, Wanted
 from hub.taxa.names import NameUnreadable, parse_name
 from hub.taxa.needs import NeedGiven
 from hub.taxa.places import Places
+from hub.taxa.untold import Untold
 from hub.taxa.wanted_columns import Column
 from hub.taxa.wanted_file import Problem, WantedRow
 from hub.taxa.wanted_plan import Change, Line, Plan
@@ -51,7 +52,7 @@ class Draft:
 
 def planned(work: Work, season: Season, rows: Iterable[WantedRow], *, whole: bool = False) -> Plan:
     """What these rows would make of the season's list. With ``whole``, what they do not name is taken off."""
-    reading = Reading(known_species(work), Places.of(work, season))
+    reading = Reading(known_species(work), Places.of(work, season), Untold.of(work, season.bank_id))
     for row in rows:
         reading.read(row)
     stored = {line.taxon_id: (line, needs) for line, needs in stored_lines(work, season)}
@@ -103,9 +104,10 @@ def known_species(work: Work) -> dict[str, Known]:
 class Reading:
     """Rows brought together by species, with a sentence for everything that does not fit."""
 
-    def __init__(self, known: dict[str, Known], places: Places) -> None:
+    def __init__(self, known: dict[str, Known], places: Places, untold: Untold) -> None:
         self.known = known
         self.places = places
+        self.untold = untold
         self.drafts: dict[UUID, Draft] = {}
         self.problems: list[Problem] = []
         self.remarks: list[Problem] = []
@@ -121,8 +123,7 @@ class Reading:
         draft = self.drafts.setdefault(species.id, Draft(species.name))
         self.add_need(draft, row, (ecoregion, district))
         self.add_priority(draft, row)
-        if row.note and row.note not in draft.notes:
-            draft.notes.append(row.note)
+        self.add_note(draft, row)
 
     def refuse(self, row: WantedRow, column: Column, words: Words) -> None:
         self.problems.append(Problem(row.row, column.words, words))
@@ -176,3 +177,12 @@ class Reading:
             )
             self.refuse(row, Column.PRIORITY, told)
         draft.priority = draft.priority or row.priority
+
+    def add_note(self, draft: Draft, row: WantedRow) -> None:
+        """Keep a note once, unless it would tell everybody of a place."""
+        if not row.note or row.note in draft.notes:
+            return
+        trouble = self.untold.trouble(row.note)
+        if trouble:
+            self.refuse(row, Column.NOTE, trouble)
+        draft.notes.append(row.note)

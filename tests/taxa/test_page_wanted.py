@@ -10,6 +10,7 @@ import pytest
 from hub.taxa import actions
 from hub.taxa.actions import NeedGiven
 from hub.taxa.wanted_file import read_wanted
+from tests.support.html import words_in
 from tests.taxa.garden import ARNICA, CAMPION, list_of, plant
 
 VISITOR_QUERIES = 5  # seasons, districts, ecoregions, lines, needs
@@ -122,3 +123,17 @@ def test_its_csv_can_be_taken_in_again(browse, cast):
 
 def test_it_is_only_read(browse, cast):
     browse().post("/wanted", status=405)
+
+
+def test_notes_of_two_needs_stand_on_lines_of_their_own(browse, cast):
+    (taxon,) = plant(cast, ARNICA)
+    with cast.work("cora") as work:
+        actions.want(
+            work,
+            season_id=cast.season.id,
+            taxon_id=taxon.id,
+            needs=[NeedGiven(1)],
+            note="Before the mowing\nBlue ones only",
+        )
+    page = browse().get("/wanted")
+    assert {"Before the mowing", "Blue ones only"} <= {words_in(each) for each in page.all("li")}

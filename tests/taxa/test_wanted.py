@@ -102,7 +102,7 @@ def test_a_species_can_be_taken_off_once(cast):
 
 def names(cast, **conditions):
     with cast.work("alice") as work:
-        rows = work.db.execute(wanted_lines(cast.season.id, **conditions)).all()
+        rows = work.db.execute(wanted_lines(work, cast.season.id, **conditions)).all()
         return {row.Taxon.canonical for row in rows}
 
 

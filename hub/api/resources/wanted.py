@@ -80,7 +80,7 @@ class WantNewSchema(WantSchema):
 )
 def wanted(work: Work, season_id: UUID, asked: Asked) -> Page:
     season = queries.get_season(work, season_id)
-    page = asked.page(work, lists.wanted(season.id, **asked.filters))
+    page = asked.page(work, lists.wanted(work, season.id, **asked.filters))
     return Page(with_needs(work, page.items), page.next, page.previous)
 
 
@@ -101,7 +101,7 @@ def with_needs(work: Work, rows: Sequence[Any]) -> list[SimpleNamespace]:
 
 @api.shows(LINE, needs=Right.PUBLIC_READ, summary=say("One species on a season’s list"), gives=WantedShown())
 def wanted_line(work: Work, season_id: UUID, taxon_id: UUID) -> SimpleNamespace:
-    found: Select[Any] = lists.wanted(season_id).where(Wanted.taxon_id == taxon_id)
+    found: Select[Any] = lists.wanted(work, season_id).where(Wanted.taxon_id == taxon_id)
     return with_needs(work, [only(work, found)])[0]
 
 

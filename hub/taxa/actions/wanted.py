@@ -15,6 +15,7 @@ from hub.taxa import queries
 from hub.taxa.models import Need, Season, Wanted
 from hub.taxa.needs import NeedGiven, as_told, check_needs
 from hub.taxa.places import Places
+from hub.taxa.untold import refuse_places
 from hub.taxa.wanted_file import WantedRow, write_rows
 from hub.taxa.wanted_plan import Change, Plan
 from hub.taxa.wanted_planning import listed_rows, planned
@@ -32,10 +33,14 @@ def want(
     note: str = "",
     needs: Sequence[NeedGiven],
 ) -> Wanted:
-    """Put a species on a season's list, or set its line anew. Raises ``Refused`` beside a row of needs."""
+    """Put a species on a season's list, or set its line anew.
+
+    Raises ``Refused`` beside a row of needs, or beside a note that gives a place away.
+    """
     season = queries.get_own_season(work, season_id)
     queries.get(work, taxon_id)
     check_line(work, season, priority, needs)
+    refuse_places(work, season.bank_id, note)
     return put_line(work, season, taxon_id, priority, note, needs)
 
 

@@ -52,7 +52,7 @@ def wanted(work: Work) -> Response:
         return render("taxa/no_seasons.html", may_open=may_edit)
     asked = Asked.of(shelf.filters, WANTED_ORDERS)
     conditions = {name: value for name, value in asked.values.items() if name != "season"}
-    statement = wanted_lines(shelf.season.id, **conditions)
+    statement = wanted_lines(work, shelf.season.id, **conditions)
     if asked.wants_csv:
         rows = csv_rows(work, shelf, asked.everything(work, statement))
         return csv_download(f"wanted-{shelf.season.year}", HEAD, rows)

@@ -10,9 +10,11 @@ from hub.taxa.queries.seasons import (
     seasons,
 )
 from hub.taxa.queries.species import care_reading, find, get, matching, standings
+from hub.taxa.queries.visitors import KEPT_BACK, is_visitor
 from hub.taxa.queries.wanted import list_before_import, lists_with, needs_by_line, needs_of, wanted_of
 
 __all__ = [
+    "KEPT_BACK",
     "care_reading",
     "current_season",
     "districts",
@@ -24,6 +26,7 @@ __all__ = [
     "get_ecoregion",
     "get_own_season",
     "get_season",
+    "is_visitor",
     "list_before_import",
     "lists_with",
     "matching",

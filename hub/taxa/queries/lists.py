@@ -6,11 +6,13 @@ from collections.abc import Sequence
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, Select, case, func, or_, select
+from sqlalchemy import ColumnElement, Select, case, false, func, or_, select
 
+from hub.db.work import Work
 from hub.taxa.claims import claims
 from hub.taxa.models import Difficulty, Need, Taxon, TaxonEcoregion, Wanted
 from hub.taxa.queries.species import matching
+from hub.taxa.queries.visitors import KEPT_BACK, is_visitor
 from hub.taxa.rules import CareClass, StorageBehaviour
 
 MOST_CAREFUL_FIRST = ("gone", "critical", "rare", "unknown", "watch", "secure")
@@ -61,6 +63,7 @@ def species(
 
 
 def wanted(
+    work: Work,
     season_id: UUID,
     *,
     search: str | None = None,
@@ -73,7 +76,8 @@ def wanted(
 ) -> Select[Any]:
     """Lines of a season's list with their species, the populations needed, and the groups that hold it.
 
-    A need that is open to any place is found by every district and ecoregion.
+    A need that is open to any place is found by every district and ecoregion; and by every district for a
+    visitor, where the species' own district is kept back.
     """
     held = claims(Wanted.season_id, Wanted.taxon_id)
     columns: tuple[Any, ...] = (Wanted, Taxon, POPULATIONS.label("populations"), held.label("held"))
@@ -81,10 +85,13 @@ def wanted(
     found = found.where(Wanted.season_id == season_id)
     if search:
         found = found.where(matching(search))
-    for column, place in ((Need.district_id, district), (Need.ecoregion_id, ecoregion)):
+    for column, place, hidden in (
+        (Need.district_id, district, KEPT_BACK if is_visitor(work) else false()),
+        (Need.ecoregion_id, ecoregion, false()),
+    ):
         if place:
             there = select(Need.wanted_id).where(or_(column == place, column.is_(None)))
-            found = found.where(Wanted.id.in_(there))
+            found = found.where(or_(Wanted.id.in_(there), hidden))
     if needed:
         found = found.where(held < POPULATIONS)
     return narrowed(found, care, difficulty, school)

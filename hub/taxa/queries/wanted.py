@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Row, select
+from sqlalchemy import Row, Select, false, select
 
 from hub.audit.queries import history_of
 from hub.audit.rules import Event
 from hub.db.work import Work
 from hub.groups.models import Bank
 from hub.taxa.claims import claims
-from hub.taxa.models import Need, Season, Wanted
+from hub.taxa.models import Need, Season, Taxon, Wanted
+from hub.taxa.needs import NeedGiven
 from hub.taxa.queries.lists import POPULATIONS
+from hub.taxa.queries.visitors import KEPT_BACK, is_visitor
 
 MOST_SEASONS = 12  # shown on the page of one species
 
@@ -30,13 +34,34 @@ def needs_of(work: Work, wanted_id: UUID) -> list[Need]:
     return list(work.db.scalars(found.order_by(Need.ecoregion_id, Need.district_id, Need.id)))
 
 
-def needs_by_line(work: Work, wanted_ids: Sequence[UUID]) -> dict[UUID, list[Need]]:
-    """The needs of several lines of a list, in one question."""
-    found = select(Need).where(Need.wanted_id.in_(wanted_ids)).order_by(Need.populations.desc(), Need.id)
-    needs: dict[UUID, list[Need]] = {each: [] for each in wanted_ids}
-    for need in work.db.scalars(found) if wanted_ids else ():
-        needs[need.wanted_id].append(need)
-    return needs
+def needs_by_line(work: Work, wanted_ids: Sequence[UUID]) -> dict[UUID, list[NeedGiven]]:
+    """The needs of several lines of a list, the largest first, in one question.
+
+    A visitor is not told the district of a species whose places are kept back; needs that differ in nothing
+    else are then one.
+    """
+    needs: dict[UUID, list[NeedGiven]] = {each: [] for each in wanted_ids}
+    for need, hidden in work.db.execute(needs_with_care(work, wanted_ids)) if wanted_ids else ():
+        told = NeedGiven.of(need)
+        needs[need.wanted_id].append(replace(told, district_id=None) if hidden else told)
+    return {line: merged(given) for line, given in needs.items()}
+
+
+def needs_with_care(work: Work, wanted_ids: Sequence[UUID]) -> Select[Need, bool]:
+    """Needs, and whether their district is kept from whoever reads."""
+    hidden = KEPT_BACK if is_visitor(work) else false()
+    found = select(Need, hidden.label("hidden")).join(Wanted, Wanted.id == Need.wanted_id)
+    found = found.join(Taxon, Taxon.id == Wanted.taxon_id).where(Need.wanted_id.in_(wanted_ids))
+    return found.order_by(Need.populations.desc(), Need.id)
+
+
+def merged(needs: Iterable[NeedGiven]) -> list[NeedGiven]:
+    """One need for each place."""
+    found: dict[Any, NeedGiven] = {}
+    for need in needs:
+        before = found[need.place].populations if need.place in found else 0
+        found[need.place] = replace(need, populations=before + need.populations)
+    return list(found.values())
 
 
 def list_before_import(work: Work, season_id: UUID) -> str | None:
