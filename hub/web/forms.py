@@ -41,6 +41,7 @@ class Form:
         self.schema = schema
         self.typed: MultiDict[str, str] = prefilled(schema, given)
         self.problems: list[Problem] = []
+        self.labels: dict[str, str] = {}  # what the page calls each box, told while it is drawn
         self.reading: Reading | None = None
 
     @classmethod
@@ -66,6 +67,15 @@ class Form:
         used = row_numbers(iter(self.typed), name)
         first = used[-1] + 1 if used else 0
         return [f"{name}-{at}" for at in [*used, *range(first, first + blank)]]
+
+    def labelled(self, name: str, label: Any) -> str:
+        """The page draws this box under this label; nothing of it is printed."""
+        self.labels[name] = said(label)
+        return ""
+
+    def label(self, name: str) -> str:
+        """What the page calls a box; nothing where it has not said."""
+        return self.labels.get(name, "")
 
     def errors(self, name: str) -> list[str]:
         """What is wrong with one box."""

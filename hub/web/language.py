@@ -14,10 +14,11 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from babel import Locale
-from babel.dates import format_date, format_datetime, format_time
+from babel.dates import format_date, format_datetime, format_skeleton, format_time
 from babel.numbers import format_decimal, format_percent, format_scientific
 from flask import Flask, current_app, has_app_context, has_request_context, request
 from flask_babel import Babel, get_locale, get_translations
+from jinja2 import pass_context
 
 from hub.config import PACKAGE
 from hub.web.caller import caller
@@ -42,11 +43,14 @@ def prepare(app: Flask) -> None:
         "said": said,
         "day": day,
         "moment": moment,
+        "weekday_moment": weekday_moment,
         "number": number,
         "share": share,
         "taxon": taxon,
     }
     app.jinja_env.finalize = shown
+    spoken: dict[str, Any] = app.jinja_env.globals
+    spoken |= {name: counting(spoken[name]) for name in ("gettext", "ngettext")}  # ``_`` goes through gettext
 
 
 def chosen() -> str | None:
@@ -125,11 +129,51 @@ def day(value: date | None) -> str:
 
 
 def moment(value: datetime | None) -> str:
-    """An instant such as ‘4 Jun 2026, 16:05 CEST’, in the bank's zone, which it names."""
+    """An instant such as ‘4 Jun 2026, 16:05’, in the bank's zone."""
     if value is None:
         return NOTHING
     day_part = format_date(value.astimezone(zone()).date(), "medium", locale=locale())
-    return f"{day_part}, {format_datetime(value, 'HH:mm z', tzinfo=zone(), locale=locale())}"
+    return f"{day_part}, {clock(value)}"
+
+
+def weekday_moment(value: datetime | None) -> str:
+    """A moment to be kept, such as ‘Thu, 4 Jun 2026, 16:05’, in the bank's zone."""
+    if value is None:
+        return NOTHING
+    day_part = format_skeleton("yMMMEd", value.astimezone(zone()), locale=locale())
+    return f"{day_part}, {clock(value)}"
+
+
+def clock(value: datetime) -> str:
+    """The time of day. Whoever belongs to a bank lives by its clock; to all others the zone is named."""
+    at_home = has_request_context() and caller().scope.bank_id is not None
+    return str(format_datetime(value, "HH:mm" if at_home else "HH:mm z", tzinfo=zone(), locale=locale()))
+
+
+class Count(int):
+    """A whole number inside a template's sentence: ``%(num)s`` writes it with the marks of the language."""
+
+    def __str__(self) -> str:
+        return number(int(self))
+
+
+def counting(translate: Callable[..., Any]) -> Callable[..., Any]:
+    """Let a template's ``_`` or ``ngettext`` write the whole numbers in its sentences as the reader does."""
+
+    @pass_context
+    def sentence(context: Any, *texts: Any, **values: Any) -> Any:
+        if len(texts) > 1:
+            values.setdefault("num", texts[-1])
+        told = {name: counted(value, name) for name, value in values.items()}
+        return translate(context, *texts, **told)
+
+    return sentence
+
+
+def counted(value: Any, name: str) -> Any:
+    """A whole number made ready for a sentence; years and everything else stay as they are."""
+    whole = isinstance(value, int) and not isinstance(value, bool) and name not in YEARS
+    return Count(value) if whole else value
 
 
 def number(value: Number | None, places: int | None = None) -> str:

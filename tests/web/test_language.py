@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import UTC, date, datetime
 from decimal import Decimal
+from uuid import uuid4
 
 import pytest
 from flask import Flask, render_template_string
@@ -13,7 +14,7 @@ from hypothesis import strategies as st
 from hub.rights.scope import Role, Scope
 from hub.web import catalogue, language
 from hub.web.caller import WHO, Caller
-from hub.web.language import day, moment, number, said, share
+from hub.web.language import day, moment, number, said, share, weekday_moment
 from hub.words import say, say_n
 
 NOON = datetime(2026, 6, 4, 22, 30, tzinfo=UTC)
@@ -62,11 +63,34 @@ def test_days_in_sentences_are_written_out():
 
 
 def test_an_instant_falls_on_its_day_in_the_banks_zone(app):
-    app.extensions[WHO] = lambda: Caller(Scope(None, Role.CURATOR), zone="Europe/Vienna")
+    app.extensions[WHO] = lambda: Caller(Scope(None, Role.CURATOR, bank_id=uuid4()), zone="Europe/Vienna")
     with app.test_request_context():
         assert day(NOON) == "5 June 2026"
-        assert moment(NOON) == "5 Jun 2026, 00:30 CEST"
+        assert moment(NOON) == "5 Jun 2026, 00:30"
+        assert weekday_moment(NOON) == "Fri, 5 Jun 2026, 00:30"
     assert day(NOON) == "4 June 2026"
+
+
+def test_the_zone_is_named_to_whoever_has_no_bank(app):
+    with app.test_request_context():
+        assert moment(NOON) == "4 Jun 2026, 22:30 UTC"
+    assert moment(NOON) == "4 Jun 2026, 22:30 UTC"
+
+
+@pytest.mark.parametrize(
+    ("template", "text"),
+    [
+        ("{{ ngettext('%(num)s seed', '%(num)s seeds', 12345) }}", "12,345 seeds"),
+        ("{{ ngettext('%(num)s seed', '%(num)s seeds', 1) }}", "1 seed"),
+        ("{{ _('At most %(n)s seeds', n=1000) }}", "At most 1,000 seeds"),
+        ("{{ _('In %(year)s', year=2031) }}", "In 2031"),
+        ("{{ _('%(a)s of %(b)s', a=True, b='1234') }}", "True of 1234"),
+        ("{{ _('%(a)s', a='<b>') }}", "&lt;b&gt;"),
+    ],
+)
+def test_numbers_in_the_sentences_of_templates_take_their_marks(app, template, text):
+    with app.test_request_context():
+        assert render_template_string(template) == text
 
 
 @pytest.mark.parametrize(

@@ -75,6 +75,46 @@ def test_whatever_points_finds_its_target(specimen):
     assert wanted | links <= ids
 
 
+FORM = """
+{% import "parts/forms.html" as forms %}{% import "parts/choices.html" as choices %}
+{% call forms.form(form, '/there') %}
+{{ forms.text(form, 'name', 'Name of the group') }}
+{{ choices.radios(form, 'handling', 'Handling', [('b', 'Bulk')]) }}
+{{ choices.select(form, 'storage', 'Storage', []) }}{{ choices.checkbox(form, 'sure', 'I am sure') }}
+{{ choices.coordinates(form, 'Place', uncertainty='uncertainty') }}
+{% endcall %}
+"""
+
+
+def test_each_line_of_the_summary_names_its_field_and_leads_to_it(app):
+    bad = Form(Fields())
+    named = {"name": "Name of the group", "handling": "Handling", "storage": "Storage", "sure": "I am sure",
+             "latitude": "Latitude", "uncertainty": "Could be off by"}  # fmt: skip
+    bad.problems = [*((name, "Please fill this in.") for name in named), (None, "The sheet has ended.")]
+    with app.test_request_context():
+        page = elements(f"<!doctype html><title>t</title>{render_template_string(FORM, form=bad)}")
+    links = {each.get("href"): each.text for each in page if (each.get("href") or "").startswith("#field-")}
+    assert links == {f"#field-{name}": f"{label}: Please fill this in." for name, label in named.items()}
+
+
+LISTS = """
+{% import "parts/filters.html" as filters %}
+{% call filters.filters('/list', search='', chips=chips) %}{{ filters.tick('school', 'School') }}{% endcall %}
+{% call filters.filters('/other', search='', chips=chips) %}{% endcall %}
+"""
+
+
+def test_filters_fold_and_say_how_many_are_in_force(app):
+    with app.test_request_context():
+        bare, two = (render_template_string(LISTS, chips=chips) for chips in ((), [("a", "/"), ("b", "/")]))
+    assert bare.count("<summary>") == 1
+    assert "Filters, 2 in force" in two
+    assert "in force</summary>" not in bare
+    found = elements(f"<!doctype html><title>t</title>{bare}")
+    folded = next(each for each in found if each.tag == "details")
+    assert [each.get("name") for each in folded.iter("input")] == ["school"]
+
+
 def test_nothing_is_styled_or_scripted_inline(specimen):
     found = elements(specimen)
     assert [each for each in found if each.tag == "style" or each.get("style")] == []
