@@ -99,9 +99,11 @@ def banks(work: Work) -> list[Bank]:
     return list(work.db.scalars(select(Bank).order_by(Bank.name)))
 
 
-def districts(work: Work) -> Sequence[Row[UUID, str, UUID, str]]:
-    """Every district with its region's name; without the polygons, which are large."""
+def districts(work: Work, *, region_id: UUID | None = None) -> Sequence[Row[UUID, str, UUID, str]]:
+    """The districts of one region or of all, each with its region; without the polygons, which are large."""
     found = select(District.id, District.name, District.region_id, Region.name.label("region"))
+    if region_id is not None:
+        found = found.where(District.region_id == region_id)
     return work.db.execute(found.join(Region).order_by(Region.name, District.name)).all()
 
 

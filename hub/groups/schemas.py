@@ -16,12 +16,22 @@ from hub.words import say
 
 CODE = r"[A-Z][A-Z0-9]{1,11}"
 LARGEST_LIMIT = 999
+# The areas of the IANA database; its other names are old or short ways of writing these.
+CONTINENTS = frozenset(
+    {"Africa", "America", "Antarctica", "Arctic", "Asia", "Atlantic", "Australia", "Europe", "Indian",
+     "Pacific"}
+)  # fmt: skip
+
+
+def zones() -> list[str]:
+    """The time zones to choose from, named after places, and UTC."""
+    return ["UTC", *sorted(name for name in available_timezones() if name.partition("/")[0] in CONTINENTS)]
 
 
 def known_zone(name: str) -> None:
     """A time zone of the IANA database."""
     if name not in available_timezones():
-        raise refusal(say("Please give a time zone such as “Europe/Dublin” or “UTC”."))
+        raise refusal(say("Please choose one of the time zones."))
 
 
 def short_code(code: str) -> None:

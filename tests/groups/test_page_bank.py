@@ -126,3 +126,13 @@ def test_visitors_and_verbs(browse: Browse) -> None:
     assert "/sign-in" in browse().get("/bank", 302).location
     assert browse("cora").client.post("/bank").status_code == 405
     assert browse("cora").client.delete(WAYS).status_code == 405
+
+
+def test_the_time_zone_is_chosen_from_a_list_that_keeps_an_older_name(browse: Browse, cast: Cast) -> None:
+    with cast.everywhere() as work:
+        work.db.get_one(Bank, cast.fell_bank.id).zone = "GB"
+    zones = [each.get("value") for each in browse("cora").get(WAYS).all("option")]
+    assert {"UTC", "GB", "Europe/Dublin", "Pacific/Auckland"} <= set(zones)
+    assert not {"Eire", "EST5EDT", "posixrules"} & set(zones)
+    browse("cora").fill(WAYS, zone="Pacific/Auckland")
+    assert bank(cast).zone == "Pacific/Auckland"

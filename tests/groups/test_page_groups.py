@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from hub.groups.models import Group
+from hub.groups.models import District, Group, Region
 from hub.groups.rules import GroupKind, GroupState
-from tests.cast import Cast, group_of
+from tests.cast import Cast, group_of, square
 from tests.support.browser import Browse
 
 PATH = "/groups"
@@ -88,3 +88,14 @@ def test_an_empty_list_says_what_to_do(browse: Browse, cast: Cast) -> None:
         work.db.get_one(Group, cast.shore_group.id).state = GroupState.CLOSED
     page = browse("dora").get(PATH, state="active")
     assert "Tell them the address" in page.main
+
+
+def test_the_filter_offers_the_districts_of_the_own_region_alone(browse: Browse, cast: Cast) -> None:
+    with cast.everywhere() as work:
+        region = Region(code="OTH", name="Other Vale")
+        work.db.add(region)
+        work.db.flush()
+        work.db.add(District(region_id=region.id, code="far", name="Far Part", geometry=square(47.2, 47.6)))
+    assert "Far Part" not in browse("cora").get(PATH).html
+    assert "Other Vale: Far Part" in browse("stan").get(PATH).html
+    assert "District: Northern Part" in browse("cora").get(PATH, district=cast.north.id).main

@@ -37,6 +37,9 @@ def test_it_works_and_tells_the_bank(browse: Browse, cast: Cast) -> None:
     window = browse()
     page = window.follow(window.fill(PATH, **answers(cast)))
     assert "answers by mail" in page.main
+    assert page.heading == "What happens now"
+    assert "Its letter has a link" in page.main
+    assert "/sign-in" not in page.main
     group = found(cast)
     assert group
     assert (group.state, group.bank_id, group.code) == (GroupState.ASKED, cast.fell_bank.id, "TAFR")
@@ -101,3 +104,17 @@ def test_it_needs_its_token(browse: Browse, cast: Cast) -> None:
 
 def test_it_has_no_other_verbs(browse: Browse) -> None:
     assert browse().client.put(PATH).status_code == 405
+
+
+def test_whoever_is_invited_or_has_an_account_finds_their_way(browse: Browse) -> None:
+    page = browse().get(PATH)
+    assert "Is your group here already?" in page.main
+    assert "the letter has a link at which you choose a password" in page.main
+    assert "/sign-in" in page.links
+
+
+def test_each_line_of_the_summary_names_its_field(browse: Browse, cast: Cast) -> None:
+    page = browse().post(PATH, {"name": "", "contact_name": ""}, 422)
+    assert "Name of the club or school: Please fill this in." in page.main
+    assert "Name: Please fill this in." in page.main
+    assert "District: Please fill this in." in page.main

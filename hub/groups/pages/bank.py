@@ -48,7 +48,16 @@ def send_bank_settings(work: Work) -> Response:
 
 
 def settings_shown(form: Form) -> Response:
-    return render("groups/bank_settings.html", form=form, modes=list(MODES.items()))
+    return render(
+        "groups/bank_settings.html", form=form, modes=list(MODES.items()), zones=offered_zones(form)
+    )
+
+
+def offered_zones(form: Form) -> list[tuple[str, str]]:
+    """The time zones, and whatever else the bank has had so far."""
+    names = schemas.zones()
+    kept = form.value("zone")
+    return [(name, name) for name in ([] if kept in names or not kept else [kept]) + names]
 
 
 @pages.get("/bank/invite", needs=Right.BANK_MANAGE)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from uuid import UUID
 
 from flask import url_for
@@ -21,11 +22,6 @@ from hub.web.listing import Asked, Filter
 from hub.web.render import done, render
 from hub.words import say
 
-FILTERS = (
-    Filter("state", say("State"), Choice(GroupState), STATES.__getitem__),
-    Filter("kind", say("Kind"), Choice(GroupKind), KINDS.__getitem__),
-    Filter("district", say("District"), Identifier(), lambda key: say("one only")),
-)
 HEAD = (
     say("Group"),
     say("Code"),
@@ -37,9 +33,27 @@ HEAD = (
 )
 
 
+def filters(districts: Iterable[tuple[UUID, str]]) -> list[Filter]:
+    """What the list can be narrowed by."""
+    names = dict(districts)
+    return [
+        Filter("state", say("State"), Choice(GroupState), STATES.__getitem__),
+        Filter("kind", say("Kind"), Choice(GroupKind), KINDS.__getitem__),
+        Filter("district", say("District"), Identifier(), lambda key: names.get(key, "–")),
+    ]
+
+
+def offered_districts(work: Work) -> list[tuple[UUID, str]]:
+    """The districts of the bank's own region; a steward's stand under their region's name."""
+    own = work.scope.region_id
+    found = queries.districts(work, region_id=own)
+    return [(place.id, place.name if own else f"{place.region}: {place.name}") for place in found]
+
+
 @pages.get("/groups", needs=Right.GROUP_APPROVE)
 def groups(work: Work) -> Response:
-    asked = Asked.of(FILTERS, queries.ORDERS)
+    districts = offered_districts(work)
+    asked = Asked.of(filters(districts), queries.ORDERS)
     statement = queries.groups(work, **asked.values)
     if asked.wants_csv:
         rows = asked.everything(work, statement)
@@ -50,7 +64,7 @@ def groups(work: Work) -> Response:
         page=asked.page(work, statement),
         kinds=list(KINDS.items()),
         states=list(STATES.items()),
-        districts=queries.districts(work),
+        districts=districts,
         kind_words=KINDS,
         state_words=STATES,
     )

@@ -87,7 +87,10 @@ def add_bank(work: Work) -> Response:
 
 def bank_form(work: Work, form: Form) -> Response:
     return render(
-        "groups/new_bank.html", form=form, regions=[(each.id, each.name) for each in queries.regions(work)]
+        "groups/new_bank.html",
+        form=form,
+        regions=[(each.id, each.name) for each in queries.regions(work)],
+        zones=[(name, name) for name in schemas.zones()],
     )
 
 

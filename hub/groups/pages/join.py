@@ -10,6 +10,7 @@ from werkzeug.wrappers import Response
 from hub.db.work import Work
 from hub.groups import actions, queries, schemas
 from hub.groups.pages.blueprint import pages
+from hub.groups.rules import INVITATION_LASTS
 from hub.rights.right import Right
 from hub.web.forms import Form
 from hub.web.limits import limited, minutes, sender
@@ -31,8 +32,14 @@ def send_join(work: Work) -> Response:
     with form.answering():
         actions.ask_to_join(work, **form.data)
         words = say("Thank you. The bank looks at it and answers by mail to the address that you gave.")
-        return done(words, url_for("accounts.sign_in"))
+        return done(words, url_for(".asked"))
     return render("groups/join.html", form=form, **places(work))
+
+
+@pages.get("/join/asked", needs=Right.PUBLIC_READ)
+def asked(work: Work) -> Response:
+    """What happens now, for a group that has asked."""
+    return render("groups/asked.html", days=INVITATION_LASTS.days)
 
 
 def places(work: Work) -> dict[str, Any]:
