@@ -73,8 +73,8 @@ class Label:
     code: str
 
 
-def labels_of(work: Work, accession: Accession, *, lot: UUID | None = None) -> list[Label]:
-    """The labels of all lots of an accession by label, or of one of them."""
+def labels_of(work: Work, accession: Accession, *, lot: UUID | None = None, copies: int = 1) -> list[Label]:
+    """The labels of all lots of an accession by label, or of one of them; copies lie side by side."""
     taxon = get_taxon(work, accession.taxon_id)
     secure = taxon.care_class is CareClass.SECURE
     district = (queries.district_of(work, accession) or "") if secure else ""
@@ -95,6 +95,7 @@ def labels_of(work: Work, accession: Accession, *, lot: UUID | None = None) -> l
             code=qr(lot_number(accession.number, each.label)),
         )
         for each in queries.lots_of(work, accession.id)
+        for _ in range(copies)
         if lot in (None, each.id)
     ]
 

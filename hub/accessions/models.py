@@ -61,6 +61,7 @@ class Lot(BankOwned, Base):
     kind: Mapped[LotKind] = mapped_column(choice(LotKind))
     mother: Mapped[Short] = mapped_column(default="")  # the field flag of the mother
     balance_seeds: Mapped[int] = mapped_column(default=0)  # the sum of its entries
+    container: Mapped[Short] = mapped_column(default="")  # what the seed is in: a foil bag, a glass vial
     place: Mapped[Short] = mapped_column(default="")
 
 

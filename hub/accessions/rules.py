@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+from typing import Protocol
+
 from hub.taxa.closed_lists import Worded
 from hub.words import Words, say, say_n
 
@@ -88,6 +91,29 @@ def signed(booking: Booking, seeds: int) -> tuple[EntryKind, int]:
 def may_become(state: AccessionState, wanted: AccessionState) -> bool:
     """Whether an accession may move from one state to another."""
     return wanted in ACCESSION_MOVES[state]
+
+
+class Kept(Protocol):
+    """What is asked of a lot here."""
+
+    label: str
+    balance_seeds: int
+    place: str
+
+
+def unplaced(lots: Iterable[Kept]) -> list[str]:
+    """The labels of the lots that hold seed of which nobody has said where it is."""
+    return [lot.label for lot in lots if lot.balance_seeds and not lot.place]
+
+
+def without_place(labels: Sequence[str]) -> Words:
+    """Why an accession with these lots is not stored yet."""
+    return say_n(
+        "{n} lot has no place yet: {lots}. Say where it is kept, then store the accession.",
+        "{n} lots have no place yet: {lots}. Say where they are kept, then store the accession.",
+        n=len(labels),
+        lots=", ".join(labels),
+    )
 
 
 def against_entry(state: AccessionState, kind: EntryKind, seeds: int, balance: int) -> Words | None:

@@ -8,16 +8,18 @@ from marshmallow import post_load
 
 from hub.accessions.labels import Layout
 from hub.accessions.rules import MOST_SEEDS, Booking, signed
-from hub.web.fields import Choice, Identifier, LongText, Schema, Text, Whole, Yes
+from hub.web.fields import Choice, Identifier, LongText, Rows, Schema, Text, Whole, Yes
 from hub.words import say
 
 SEEDS = say("seeds")
+MOST_COPIES = 20  # of one label: inside, outside, for the book; more is a slip
 
 
 class ApproveSchema(Schema):
-    """Yes to a submission, with a word of thanks if wanted."""
+    """Yes to a submission, with a word of thanks if wanted, even for seed that nobody noted as arrived."""
 
     remark = LongText(2000, load_default="")
+    without_arrival = Yes()
 
 
 class MoveSchema(Schema):
@@ -33,9 +35,31 @@ class DeaccessionSchema(Schema):
 
 
 class PlaceSchema(Schema):
-    """Where a lot is kept, in the bank's own words."""
+    """What a lot is in and where it is kept, in the bank's own words."""
 
+    container = Text(200, load_default="")
     place = Text(200, load_default="")
+
+
+class LotRow(PlaceSchema):
+    """One line of the table of lots."""
+
+    lot_id = Identifier(required=True)
+
+
+class PlacesSchema(Schema):
+    """Containers and places of many lots at once; the first two fill what is left empty below them."""
+
+    all_container = Text(200, load_default="")
+    all_place = Text(200, load_default="")
+    lots = Rows(LotRow, least=1)
+
+    @post_load
+    def filled(self, data: dict[str, Any], **kwargs: Any) -> dict[str, Any]:
+        """Every line with what was said for all where it says nothing itself."""
+        common = {"container": data["all_container"], "place": data["all_place"]}
+        lines = [row | {name: row[name] or common[name] for name in common} for row in data["lots"]]
+        return {"lots": lines}
 
 
 class EntrySchema(Schema):
@@ -54,8 +78,9 @@ class EntrySchema(Schema):
 
 
 class LabelsSchema(Schema):
-    """Which labels, on which sheet, and how many places of the sheet are used up already."""
+    """Which labels, how many of each, on which sheet, and how many of its places are used up already."""
 
     layout = Choice(Layout, load_default=Layout.A4_24)
     used = Whole(0, 23, load_default=0)
+    copies = Whole(1, MOST_COPIES, load_default=1)
     lot = Identifier()

@@ -41,7 +41,7 @@ def what_of(entry: AuditEntry) -> Words:
     if entry.event == Event.ACCESSION_MADE:
         return say("Approved, and numbered {number}", number=entry.after["number"])
     if entry.event == Event.LOT_PLACED:
-        place = entry.after.get("place") or "–"
+        place = ", ".join(filter(None, map(entry.after.get, ("container", "place")))) or "–"
         return say("Lot {lot} placed: {place}", lot=entry.after.get("lot", ""), place=place)
     return MOVES[entry.after["state"]]
 

@@ -7,7 +7,7 @@ from typing import Any
 from sqlalchemy import ColumnElement, func, select
 
 from hub.adoptions import queries
-from hub.adoptions.actions import advance, bank_population, keep_sole
+from hub.adoptions.actions import accession_population, advance, bank_population, keep_sole
 from hub.adoptions.models import StageCount
 from hub.adoptions.rules import Stage
 from hub.audit.listeners import when
@@ -37,6 +37,7 @@ def rarity_changed(work: Work, taxon: Taxon) -> None:
 
 
 # What follows comes from features above this one, which it may not know: their rows are read by name.
+SAFE = frozenset({"stored", "living"})
 
 
 @when(Event.SHEET_ISSUED)
@@ -54,14 +55,20 @@ def handed_in(work: Work, submission: Any) -> None:
 
 
 @when(Event.ACCESSION_MADE)
-def banked(work: Work, accession: Any) -> None:
+def accessioned(work: Work, accession: Any) -> None:
     """A collection passed and got its number."""
-    bank_population(
-        work,
-        group_id=accession.group_id,
-        population_id=accession.population_id,
-        collected_on=accession.collected_on,
-    )
+    accession_population(work, **source_of(accession))
+
+
+@when(Event.ACCESSION_MOVED)
+def banked(work: Work, accession: Any) -> None:
+    """Seed came into the bank's keeping, or left it: only what was stored can be used up or given up."""
+    bank_population(work, **source_of(accession), more=1 if accession.state in SAFE else -1)
+
+
+def source_of(accession: Any) -> dict[str, Any]:
+    """Who collected it, where and when."""
+    return {name: getattr(accession, name) for name in ("group_id", "population_id", "collected_on")}
 
 
 @counts_claims

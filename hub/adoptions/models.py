@@ -59,7 +59,8 @@ class AdoptedPopulation(GroupOwned, Base):
     # Season and population while one group alone may hold it: the database refuses a second holder.
     sole_key: Mapped[str | None] = mapped_column(String(80), unique=True)
     since: Mapped[datetime]
-    banked_at: Mapped[datetime | None]  # when seed of it became an accession
+    accessioned_at: Mapped[datetime | None]  # when seed of it became an accession
+    banked: Mapped[int] = mapped_column(default=0)  # its accessions that are stored or living now
 
 
 class StageCount(Base):

@@ -45,6 +45,8 @@ HOLDING = frozenset(
 IN_HAND = HOLDING - {AdoptionState.FULFILLED}
 # Seed is on its way, so the work can get further.
 UNDER_WAY = frozenset({AdoptionState.ACTIVE, AdoptionState.SUSPENDED})
+# Its seed can come into the bank's keeping, or leave it.
+BANKABLE = UNDER_WAY | {AdoptionState.FULFILLED}
 
 
 class Stage(Worded):
@@ -55,7 +57,8 @@ class Stage(Worded):
     PERMITTED = "permitted", say("permission granted")
     READY = "ready", say("sheet ready")  # a sheet that may be collected under
     HANDED_IN = "handed in", say("handed in")
-    BANKED = "banked", say("banked")
+    ACCESSIONED = "accessioned", say("accessioned")  # passed and numbered; the bank still works on it
+    BANKED = "banked", say("banked")  # stored, or growing in a living collection: safe
 
 
 STAGES = tuple(Stage)

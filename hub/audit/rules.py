@@ -17,6 +17,11 @@ class Event(StrEnum):
     SIGN_IN_REFUSED = "account:sign-in-refused"
     SIGNED_OUT = "account:signed-out"
     PASSWORD_CHANGED = "account:password-changed"  # noqa: S105  an event's name
+    FACTOR_ON = "account:second-factor-on"
+    FACTOR_OFF = "account:second-factor-off"
+    FACTOR_RESET = "account:second-factor-reset"
+    RECOVERY_RENEWED = "account:recovery-codes-renewed"
+    RECOVERY_USED = "account:recovery-code-used"
     ACCOUNT_OPENED = "account:opened"
     ACCOUNT_CLOSED = "account:closed"
     TOKEN_MADE = "token:made"  # noqa: S105  an event's name
@@ -66,6 +71,7 @@ class Event(StrEnum):
 
     SUBMISSION_BEGUN = "submission:begun"
     SUBMISSION_MOVED = "submission:moved"
+    ARRIVAL_NOTED = "submission:arrival-noted"
     FINDING_SETTLED = "finding:settled"
     PHOTOGRAPH_ADDED = "photograph:added"
     PHOTOGRAPH_REMOVED = "photograph:removed"

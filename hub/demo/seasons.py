@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import time, timedelta
 from functools import cache, partial
 from typing import Any
 from uuid import UUID
 
 from hub.accessions import actions as accessions
+from hub.accessions.queries import lots_of
 from hub.accessions.rules import AccessionState
 from hub.adoptions import actions as adoptions
+from hub.db.work import Work
 from hub.demo.files import Entry, entries, on, rows, years
 from hub.demo.founding import curator_of, season_of
 from hub.demo.pictures import photograph
@@ -22,6 +24,7 @@ from hub.vetting.models import PhotographKind
 from hub.vetting.rules import FindingState, Severity
 from hub.vetting.schemas import CollectionSchema
 
+CAME_WELL = "Bags whole and dry; no mould."
 GIVEN_UP = {"released": adoptions.release, "suspended": adoptions.suspend}
 
 
@@ -241,6 +244,8 @@ def verdict(world: World, entry: Entry) -> None:
             vetting.decline(work, submission_id=submission_id, reason=decision["remark"])
             return
         settle_stops(work, submission_id)
+        came = entry["collection"].get("reached_bank_on", work.today)
+        vetting.seed_arrived(work, submission_id=submission_id, day=came, at=time(9), note=CAME_WELL)
         made = accessions.approve(work, submission_id=submission_id, remark=decision["remark"])
         world.ids["accession"][entry["key"]] = made.id
 
@@ -260,10 +265,17 @@ def settle_stops(work: Any, submission_id: UUID) -> None:
 
 def put_away(world: World, entry: Entry) -> None:
     """Dried and put in its place, or sown."""
-    since = on(entry["accession"]["since"])
+    since, state = on(entry["accession"]["since"]), AccessionState(entry["accession"]["state"])
+    accession_id = world.ids["accession"][entry["key"]]
     with world.working("technician", since + timedelta(hours=1)) as work:
-        accessions.move(
-            work,
-            accession_id=world.ids["accession"][entry["key"]],
-            wanted=AccessionState(entry["accession"]["state"]),
-        )
+        if state is AccessionState.STORED:
+            accessions.place_lots(work, accession_id=accession_id, lots=in_drawers(work, accession_id))
+        accessions.move(work, accession_id=accession_id, wanted=state)
+
+
+def in_drawers(work: Work, accession_id: UUID) -> list[dict[str, Any]]:
+    """Twenty lots to a drawer of the freezer."""
+    return [
+        {"lot_id": lot.id, "container": "foil bag", "place": f"Freezer 1, drawer {at // 20 + 1}"}
+        for at, lot in enumerate(lots_of(work, accession_id))
+    ]

@@ -12,13 +12,15 @@ from hub.words import Words, say
 Place = TypeVar("Place")
 
 # Days without any move after which an adoption counts as stalled. Our own defaults: no source is known.
-# An owner takes time to answer, a ready sheet waits for ripe fruit, and the bank should need two weeks.
+# An owner takes time to answer, a ready sheet waits for ripe fruit, the bank should need two weeks
+# to look at a collection, and half a year to clean, dry, test and store it.
 STALLED_AFTER: dict[Stage, timedelta] = {
     Stage.ASKED: timedelta(days=14),
     Stage.ADOPTED: timedelta(days=30),
     Stage.PERMITTED: timedelta(days=30),
     Stage.READY: timedelta(days=60),
     Stage.HANDED_IN: timedelta(days=14),
+    Stage.ACCESSIONED: timedelta(days=180),
 }
 # An adoption that a curator has paused stands still on purpose.
 CAN_STALL = frozenset({AdoptionState.REQUESTED, AdoptionState.ACTIVE})
@@ -30,6 +32,7 @@ WAITS_FOR: dict[Stage, Words] = {
     Stage.PERMITTED: GROUP,
     Stage.READY: GROUP,
     Stage.HANDED_IN: BANK,
+    Stage.ACCESSIONED: BANK,
 }
 
 THIRDS = (1 / 3, 2 / 3)
@@ -67,4 +70,5 @@ def key(stage: Stage) -> str:
     return stage.name.lower()
 
 
+LAST_STAGES = (Stage.HANDED_IN, Stage.ACCESSIONED, Stage.BANKED)  # what a table of districts counts
 KEYS = tuple(key(stage) for stage in STAGES)

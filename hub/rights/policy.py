@@ -48,6 +48,7 @@ POLICY: dict[Right, tuple[Question, ...]] = {
     Right.SUBMISSION_WRITE: (belongs_to_a_group,),
     Right.SUBMISSION_HAND_IN: (leads_a_group,),
     Right.SUBMISSION_BENCH: (works_in_the_bank,),
+    Right.SUBMISSION_RECEIVE: (works_in_the_bank,),
     Right.SUBMISSION_VET: (curates,),
     Right.ACCESSION_READ: (belongs_to_a_group, works_in_the_bank),
     Right.LOT_READ: (works_in_the_bank,),

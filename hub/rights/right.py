@@ -44,6 +44,7 @@ class Right(StrEnum):
     SUBMISSION_WRITE = "submission:write"
     SUBMISSION_HAND_IN = "submission:hand-in"
     SUBMISSION_BENCH = "submission:bench"
+    SUBMISSION_RECEIVE = "submission:receive"
     SUBMISSION_VET = "submission:vet"
 
     ACCESSION_READ = "accession:read"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from typing import Any
 from uuid import UUID
 
@@ -11,7 +11,15 @@ from sqlalchemy.orm import Mapped, mapped_column, validates
 
 from hub.db.base import Base, Document, Key, Long, Short, choice
 from hub.db.tenancy import BankOwned, GroupOwned, tenant_key
-from hub.vetting.rules import FindingState, PhotographKind, RemarkKind, Severity, SubmissionState, Urgency
+from hub.vetting.rules import (
+    LAST_RANK,
+    FindingState,
+    PhotographKind,
+    RemarkKind,
+    Severity,
+    SubmissionState,
+    Urgency,
+)
 
 ENDLESS = datetime(9999, 12, 31, tzinfo=UTC)
 
@@ -46,7 +54,11 @@ class Submission(GroupOwned, Base):
     draft: Mapped[dict[str, Any]] = mapped_column(Document, default=dict)  # as typed, until it is handed in
     revision: Mapped[int] = mapped_column(default=0)  # number of the newest revision; 0 while a draft
     urgency: Mapped[Urgency] = mapped_column(choice(Urgency), default=Urgency.DRY)
-    urgency_rank: Mapped[int] = mapped_column(default=2)
+    urgency_rank: Mapped[int] = mapped_column(default=LAST_RANK)
+    said_arrived_on: Mapped[date | None]  # the day on which the group says that it brought the seed
+    arrived_at: Mapped[datetime | None]  # when the bank had the seed in its hands
+    arrived_by: Mapped[UUID | None]  # who recorded that
+    arrival_note: Mapped[Long]  # the condition it was in
     deadline_at: Mapped[datetime | None]  # when the seed should be at the bank, by its sheet
     queue_at: Mapped[datetime] = mapped_column(default=ENDLESS)  # the deadline; none comes last
     open_stops: Mapped[int] = mapped_column(default=0)  # counts of the newest revision's open findings

@@ -53,6 +53,19 @@ class Urgency(StrEnum):
 
 
 URGENCY_ORDER = {Urgency.ALIVE: 0, Urgency.DAMP: 1, Urgency.DRY: 2}
+LAST_RANK = 2 * len(URGENCY_ORDER) - 1
+
+
+def rank_in_queue(urgency: Urgency, *, arrived: bool) -> int:
+    """Place in the queue, 0 first: by what becomes of the seed, and what is still on its way before the rest.
+
+    Seed on its way is in nobody’s care at the bank, so the same kind of seed that has arrived comes after it.
+    """
+    return 2 * URGENCY_ORDER[urgency] + arrived
+
+
+# The bank can note that the seed came in: while it looks, while the group mends, and after it went ahead.
+CAN_ARRIVE = frozenset({SubmissionState.HANDED_IN, SubmissionState.RETURNED, SubmissionState.APPROVED})
 
 
 class PhotographKind(StrEnum):

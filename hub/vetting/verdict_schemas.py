@@ -1,9 +1,9 @@
-"""What a curator sends with a verdict: which findings, what becomes of them, and why."""
+"""What the bank sends with a verdict or an arrival: which findings, what becomes of them, when and why."""
 
 from __future__ import annotations
 
 from hub.vetting.rules import FindingState
-from hub.web.fields import Choice, Identifier, LongText, Schema, Several
+from hub.web.fields import Choice, Clock, Day, Identifier, LongText, Schema, Several
 
 MOST_AT_ONCE = 500
 
@@ -21,6 +21,14 @@ class ReturnSchema(Schema):
 
     remarks = LongText(required=True)
     finding_ids = Several(Identifier(), most=MOST_AT_ONCE)
+
+
+class ArrivalSchema(Schema):
+    """When the seed came in, by the bank’s own clock, and how it was."""
+
+    day = Day(required=True)
+    at = Clock(required=True)
+    note = LongText(1000, load_default="")
 
 
 class DeclineSchema(Schema):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 from uuid import UUID
 
-from hub.accessions.actions import approve
+from hub.accessions.actions import approve, place_lots
 from hub.accessions.models import Accession, Lot
 from hub.accessions.queries import lots_of
 from hub.accessions.rules import AccessionState
@@ -28,7 +28,7 @@ def waiting(cast: Cast, scene: Scene | None = None, **changes: Any) -> UUID:
 
 def approved(cast: Cast, submission_id: UUID, remark: str = "", curator: str = "cora") -> Accession:
     with cast.work(curator) as work:
-        return approve(work, submission_id=submission_id, remark=remark)
+        return approve(work, submission_id=submission_id, remark=remark, without_arrival=True)
 
 
 def banked(cast: Cast, **changes: Any) -> Accession:
@@ -39,6 +39,15 @@ def banked(cast: Cast, **changes: Any) -> Accession:
 def lots(cast: Cast, accession: Accession) -> list[Lot]:
     with cast.work("tess") as work:
         return lots_of(work, accession.id)
+
+
+def placed(cast: Cast, accession: Accession, place: str = "Freezer 2") -> None:
+    """Every lot of it in one place."""
+    with cast.work("tess") as work:
+        lines = [
+            {"lot_id": lot.id, "container": "vial", "place": place} for lot in lots_of(work, accession.id)
+        ]
+        place_lots(work, accession_id=accession.id, lots=lines)
 
 
 def put(cast: Cast, accession: Accession, state: AccessionState) -> None:

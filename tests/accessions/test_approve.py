@@ -58,8 +58,8 @@ def test_it_carries_the_adoption_to_its_end(cast: Cast) -> None:
     accession = approved(cast, waiting(cast))
     with cast.everywhere() as work:
         adoption = work.db.scalars(select(Adoption)).one()
-    assert (adoption.stage, adoption.state) == (Stage.BANKED, AdoptionState.FULFILLED)
-    assert counts(cast)["stages"] == {Stage.BANKED: 1}
+    assert (adoption.stage, adoption.state) == (Stage.ACCESSIONED, AdoptionState.FULFILLED)
+    assert counts(cast)["stages"] == {Stage.ACCESSIONED: 1}
     assert stands(cast, accession.submission_id).state is SubmissionState.APPROVED
 
 

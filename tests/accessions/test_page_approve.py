@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+from datetime import time
 from uuid import uuid4
 
 import pytest
 
+from hub.vetting.actions import seed_arrived
 from hub.vetting.models import Submission
 from hub.vetting.rules import SubmissionState
 from tests.accessions.scene import waiting
 from tests.cast import Cast
 from tests.support.browser import Browse
 from tests.support.letters import letters_to
-from tests.vetting.scene import begun, sent_back, set_scene, stands
+from tests.vetting.scene import COLLECTED, begun, sent_back, set_scene, stands
 
 QUERIES = 6
+GOING_ON = {"without_arrival": "yes"}
 
 
 def test_yes_makes_an_accession_and_offers_its_labels(cast: Cast, browse: Browse) -> None:
@@ -23,7 +26,7 @@ def test_yes_makes_an_accession_and_offers_its_labels(cast: Cast, browse: Browse
     asks = cora.get(path)
     assert len(cora.queries) == QUERIES
     assert "This cannot be taken back." in asks.main
-    result = cora.follow(cora.fill(path, remark="Beautifully kept apart."))
+    result = cora.follow(cora.fill(path, remark="Beautifully kept apart.", without_arrival="yes"))
     assert result.heading.startswith("It is accession FELL-2031-0001-")
     assert "3 lots were made, about 240 seeds" in result.main
     assert any(link.endswith("/labels") for link in result.links)
@@ -32,15 +35,41 @@ def test_yes_makes_an_accession_and_offers_its_labels(cast: Cast, browse: Browse
     assert "Beautifully kept apart." in letter.body
 
 
+def test_seed_that_nobody_has_seen_is_warned_of(cast: Cast, browse: Browse) -> None:
+    submission_id, cora = waiting(cast), browse("cora")
+    path = f"/submissions/{submission_id}/approve"
+    asks = cora.get(path)
+    assert "Nobody at the bank has noted that this seed arrived." in asks.main
+    assert f"/bench/{submission_id}/arrival" in asks.links
+    again = cora.fill(path, status=422, remark="Well done.")
+    assert "tick that you go on without it" in again.beside("without_arrival")
+    assert again.typed("remark") == "Well done."
+    assert stands(cast, submission_id).state is SubmissionState.HANDED_IN
+    with cast.work("tess") as work:
+        seed_arrived(work, submission_id=submission_id, day=work.today, at=time(8), note="")
+    asks = cora.get(path)
+    assert "Nobody at the bank" not in asks.main
+    assert "Mon, 14 Jul 2031, 08:00" in asks.main
+    cora.fill(path)
+    assert stands(cast, submission_id).state is SubmissionState.APPROVED
+
+
+def test_the_group_s_word_is_shown_but_is_not_the_bank_s(cast: Cast, browse: Browse) -> None:
+    submission_id = waiting(cast, reached_bank_on=COLLECTED)
+    asks = browse("cora").get(f"/submissions/{submission_id}/approve")
+    assert "The group says that it brought it on 12 July 2031." in asks.main
+    assert "Nobody at the bank" in asks.main
+
+
 def test_the_remark_reaches_the_group_with_its_hand_in(cast: Cast, browse: Browse) -> None:
     submission_id = waiting(cast)
-    browse("cora").fill(f"/submissions/{submission_id}/approve", remark="Beautifully kept apart.")
+    browse("cora").fill(f"/submissions/{submission_id}/approve", **GOING_ON, remark="Beautifully kept apart.")
     assert "Beautifully kept apart." in browse("alice").get(f"/hand-ins/{submission_id}").main
 
 
 def test_asked_again_it_leads_to_the_one_there_is(cast: Cast, browse: Browse) -> None:
     path, cora = f"/submissions/{waiting(cast)}/approve", browse("cora")
-    first = cora.fill(path).location
+    first = cora.fill(path, **GOING_ON).location
     assert cora.post(path).location == first
     assert cora.get(path, status=302).location == first
 

@@ -6,15 +6,17 @@ from uuid import UUID, uuid4
 
 import pytest
 
+from hub.accessions.actions import enter, place_lot
 from hub.accessions.models import Accession
-from hub.accessions.rules import AccessionState
+from hub.accessions.rules import AccessionState, EntryKind
 from hub.taxa.models import Taxon
 from hub.taxa.rules import StorageBehaviour
-from tests.accessions.scene import banked, lots, put, stands
+from tests.accessions.scene import banked, lots, placed, put, stands
 from tests.cast import Cast
 from tests.support.browser import Browse
 
 QUERIES = 6
+QUERIES_OF_STORING = 6
 VERBS = {"store": "stored", "living": "living", "exhaust": "exhausted", "deaccession": "deaccessioned"}
 
 
@@ -72,6 +74,9 @@ def test_a_place_is_noted(browse: Browse, lot_id: UUID) -> None:
     page = tess.follow(tess.fill(path, action=f"{path}/place", place="Freezer 2, drawer 4"))
     assert "The place is noted." in page.text
     assert page.typed("place") == "Freezer 2, drawer 4"
+    assert page.typed("container") == ""
+    tess.fill(path, action=f"{path}/place", container="foil bag")
+    assert "foil bag" in tess.get(path).html
     tess.post(f"{path}/place", {"place": "x" * 201}, status=422)
 
 
@@ -92,6 +97,7 @@ def test_a_move_is_asked_about_and_made(
 ) -> None:
     if first:
         put(cast, accession, first)
+    placed(cast, accession)
     tess, path = browse("tess"), f"/accessions/{accession.id}/{verb}"
     assert accession.number in tess.get(path).heading
     page = tess.follow(tess.fill(path, reason="Dry, and in its drawer."))
@@ -103,6 +109,7 @@ def test_a_move_is_asked_about_and_made(
 def test_every_verb_in_every_state(cast: Cast, browse: Browse, accession: Accession) -> None:
     allowed = {("processing", "store"), ("processing", "living"), ("stored", "deaccession")}
     tess = browse("tess")
+    placed(cast, accession)
     for state in AccessionState:
         for verb, after in VERBS.items():
             put(cast, accession, state)
@@ -125,6 +132,34 @@ def test_storing_seed_that_dies_dry_is_warned_of(cast: Cast, browse: Browse, acc
     with cast.everywhere() as work:
         work.db.get_one(Taxon, accession.taxon_id).storage = StorageBehaviour.RECALCITRANT
     assert "dies when dried. Dry storage may kill it" in tess.get(path).main
+
+
+def test_nothing_is_stored_in_no_place_and_the_lots_are_named(
+    cast: Cast, browse: Browse, accession: Accession, lot_id: UUID
+) -> None:
+    path, tess = f"/accessions/{accession.id}/store", browse("tess")
+    with cast.work("tess") as work:
+        place_lot(work, lot_id=lot_id, place="Freezer 2")
+    asks = tess.get(path)
+    assert len(tess.queries) == QUERIES_OF_STORING
+    assert "2 lots have no place yet: 02, 03." in asks.main
+    assert f"/accessions/{accession.id}/places" in asks.links
+    assert "2 lots have no place yet: 02, 03." in tess.post(path, status=422).main
+    assert stands(cast, accession).state is AccessionState.PROCESSING
+    placed(cast, accession)
+    tess.fill(path)
+    assert stands(cast, accession).state is AccessionState.STORED
+
+
+def test_storing_untested_seed_is_warned_of(
+    cast: Cast, browse: Browse, accession: Accession, lot_id: UUID
+) -> None:
+    path, tess = f"/accessions/{accession.id}/store", browse("tess")
+    assert "3 lots were not tested yet: 01, 02, 03." in tess.get(path).main
+    with cast.work("tess") as work:
+        enter(work, lot_id=lot_id, kind=EntryKind.TESTED, seeds=-10, why="test 7")
+    assert "2 lots were not tested yet: 02, 03." in tess.get(path).main
+    assert "not tested" not in tess.get(f"/accessions/{accession.id}/living").main
 
 
 def test_who_may_not(cast: Cast, browse: Browse, accession: Accession, lot_id: UUID) -> None:

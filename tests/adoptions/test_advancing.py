@@ -13,7 +13,7 @@ from sqlalchemy import select
 from hub.accounts.models import Letter
 from hub.adoptions import listeners
 from hub.adoptions.actions import advance, hold_population, lapse_due, suspend
-from hub.adoptions.models import AdoptedPopulation, Adoption
+from hub.adoptions.models import AdoptedPopulation, Adoption, StageCount
 from hub.adoptions.rules import STAGES, AdoptionState, Stage
 from hub.sites.actions import ask_permission, grant_permission, record_census
 from hub.sites.models import Population
@@ -47,10 +47,15 @@ def site_of(cast: Cast, claim: Claim) -> UUID:
         return work.db.get_one(Population, claim.population_id).site_id
 
 
-def accession(claim: Claim, population_id: UUID | None = None, on: date = COLLECTED) -> SimpleNamespace:
+def accession(
+    claim: Claim, population_id: UUID | None = None, on: date = COLLECTED, state: str = "stored"
+) -> SimpleNamespace:
     """What the listener reads of an accession."""
     return SimpleNamespace(
-        group_id=claim.adoption.group_id, population_id=population_id or claim.population_id, collected_on=on
+        group_id=claim.adoption.group_id,
+        population_id=population_id or claim.population_id,
+        collected_on=on,
+        state=state,
     )
 
 
@@ -110,35 +115,58 @@ def test_sheets_and_hand_ins_carry_it_on(cast: Cast, claim: Claim) -> None:
         assert stands(cast, claim.adoption).stage is stage
 
 
-def test_the_last_population_banked_fulfils_it(cast: Cast, claim: Claim) -> None:
+def test_the_last_population_accessioned_fulfils_it(cast: Cast, claim: Claim) -> None:
     second = patch(cast, claim.taxon_id, "SIL-ACA 02")
     with cast.work("cora") as work:
         hold_population(work, adoption_id=claim.adoption.id, population_id=second)
-        listeners.banked(work, accession(claim))
+        listeners.accessioned(work, accession(claim))
     half = stands(cast, claim.adoption)
-    assert (half.state, half.stage) == (AdoptionState.ACTIVE, Stage.BANKED)
+    assert (half.state, half.stage) == (AdoptionState.ACTIVE, Stage.ACCESSIONED)
     with cast.work("cora") as work:
-        listeners.banked(work, accession(claim, second))
-        listeners.banked(work, accession(claim, second))
+        listeners.accessioned(work, accession(claim, second))
+        listeners.accessioned(work, accession(claim, second))
     assert stands(cast, claim.adoption).state is AdoptionState.FULFILLED
     with cast.everywhere() as work:
-        assert all(work.db.scalars(select(AdoptedPopulation.banked_at)))
+        assert all(work.db.scalars(select(AdoptedPopulation.accessioned_at)))
 
 
 def test_seed_of_another_season_or_place_changes_nothing(cast: Cast, claim: Claim) -> None:
     other = patch(cast, claim.taxon_id, "SIL-ACA 02")
     with cast.work("cora") as work:
+        listeners.accessioned(work, accession(claim, other))
         listeners.banked(work, accession(claim, other))
-        listeners.banked(work, accession(claim, on=cast.season.opens_on - timedelta(days=1)))
+        listeners.accessioned(work, accession(claim, on=cast.season.opens_on - timedelta(days=1)))
     assert stands(cast, claim.adoption).stage is Stage.ADOPTED
 
 
-def test_banked_seed_of_a_paused_adoption_waits_for_the_curator(cast: Cast, claim: Claim) -> None:
+def test_an_adoption_is_banked_as_long_as_one_accession_is_kept(cast: Cast, claim: Claim) -> None:
+    """What waits to be cleaned and tested is not safe yet, and what was used up is not safe any more."""
+    told = [
+        (listeners.accessioned, "processing", Stage.ACCESSIONED),
+        (listeners.banked, "stored", Stage.BANKED),
+        (listeners.banked, "living", Stage.BANKED),
+        (listeners.banked, "exhausted", Stage.BANKED),
+        (listeners.banked, "deaccessioned", Stage.ACCESSIONED),
+    ]
+    for tell, state, stage in told:
+        with cast.work("cora") as work:
+            tell(work, accession(claim, state=state))
+        assert stands(cast, claim.adoption).stage is stage
+        assert counted(cast) == {stage: 1}
+
+
+def counted(cast: Cast) -> dict[Stage, int]:
+    with cast.everywhere() as work:
+        rows = work.db.scalars(select(StageCount).where(StageCount.adoptions > 0))
+        return {each.stage: each.adoptions for each in rows}
+
+
+def test_accessioned_seed_of_a_paused_adoption_waits_for_the_curator(cast: Cast, claim: Claim) -> None:
     with cast.work("cora") as work:
         suspend(work, adoption_id=claim.adoption.id, reason="A dry year.")
-        listeners.banked(work, accession(claim))
+        listeners.accessioned(work, accession(claim))
     paused = stands(cast, claim.adoption)
-    assert (paused.state, paused.stage) == (AdoptionState.SUSPENDED, Stage.BANKED)
+    assert (paused.state, paused.stage) == (AdoptionState.SUSPENDED, Stage.ACCESSIONED)
 
 
 def lapsed(cast: Cast, day: date) -> int:

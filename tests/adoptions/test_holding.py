@@ -148,7 +148,7 @@ def test_what_is_banked_is_not_let_go(cast: Cast) -> None:
     adoption, population_id = adopted(cast, taxon), patch(cast, taxon)
     hold(cast, "cora", adoption, population_id)
     with cast.everywhere() as work:
-        work.db.scalars(select(AdoptedPopulation)).one().banked_at = cast.now
+        work.db.scalars(select(AdoptedPopulation)).one().accessioned_at = cast.now
     with pytest.raises(Refused, match="in the bank"), cast.work("alice") as work:
         let_go_population(work, adoption_id=adoption.id, population_id=population_id)
 

@@ -60,11 +60,18 @@ def test_from_a_wish_to_the_bank(program: Programs, cast: Cast) -> None:
     handed_in = lead.post(f"/submissions/{submission['id']}/hand-in", CollectionSchema().dump(collection()))
     assert (handed_in["state"], handed_in["revision"]) == ("handed in", 1)
     settle_stops(curator, handed_in["id"])
+    curator.post(f"/submissions/{submission['id']}/approve", {}, 422)  # nobody has seen the seed yet
+    here = {"day": str(cast.now.date()), "at": "08:00", "note": "dry"}
+    assert technician.post(f"/submissions/{submission['id']}/arrival", here)["arrived_at"]
     accession = curator.post(f"/submissions/{submission['id']}/approve", {"remark": "Thank you."}, 201)
     lots = technician.get(f"/accessions/{accession['id']}/lots")["items"]
     assert (len(lots), sum(lot["balance_seeds"] for lot in lots)) == (60, 2400)
     tested = {"booking": "tested", "seeds": 10, "counted": True, "why": "germination"}
     assert technician.post(f"/lots/{lots[0]['id']}/entries", tested, 201)["seeds"] == -10
+    technician.post(f"/accessions/{accession['id']}/store", {"reason": ""}, 409)  # in no place yet
+    lines = {"all_place": "Freezer 2", "lots": [{"lot_id": lot["id"], "container": "vial"} for lot in lots]}
+    placed = technician.post(f"/accessions/{accession['id']}/places", lines)["items"]
+    assert {(lot["container"], lot["place"]) for lot in placed} == {("vial", "Freezer 2")}
     assert technician.post(f"/accessions/{accession['id']}/store", {"reason": ""})["state"] == "stored"
     assert lead.get(f"/adoptions/{adoption['id']}")["state"] == "fulfilled"
     region = lead.get(f"/regions/{cast.region.id}/progress")["items"]

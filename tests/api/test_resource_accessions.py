@@ -31,6 +31,10 @@ def test_the_book_is_the_banks_and_each_group_sees_its_own(program: Programs, ba
 def test_an_accession_moves_as_its_table_says(program: Programs, banked: dict[str, str]) -> None:
     bench, path = program("tess"), f"/accessions/{banked['accession_id']}"
     assert bench.post(f"{path}/deaccession", {"reason": "x"}, 409)
+    assert "no place yet" in bench.post(f"{path}/store", {}, 409)["detail"]
+    lots = bench.get(f"{path}/lots")["items"]
+    assert bench.post(f"{path}/places", {"lots": [{"lot_id": str(uuid4()), "place": "x"}]}, 404)
+    bench.post(f"{path}/places", {"lots": [{"lot_id": lot["id"], "place": "Freezer 2"} for lot in lots]})
     assert bench.post(f"{path}/store", {})["state"] == "stored"
     assert bench.post(f"{path}/living", {}, 409)
     assert "still in its lots" in bench.post(f"{path}/exhaust", {}, 409)["detail"]
@@ -59,6 +63,8 @@ def test_a_lot_has_its_place(program: Programs, banked: dict[str, str]) -> None:
     assert bench.change("PATCH", path, {"place": "Freezer 2"})["place"] == "Freezer 2"
     listed: Any = bench.get(f"/accessions/{banked['accession_id']}/lots")["items"]
     assert listed[0]["place"] == "Freezer 2"
+    boxed = bench.change("PATCH", path, {"container": "glass vial"})
+    assert (boxed["container"], boxed["place"]) == ("glass vial", "Freezer 2")
 
 
 def test_labels_are_printed(program: Programs, banked: dict[str, str]) -> None:
@@ -72,10 +78,11 @@ def test_labels_are_printed(program: Programs, banked: dict[str, str]) -> None:
 def test_the_region_sees_how_far_it_has_got(program: Programs, cast: Cast, banked: dict[str, str]) -> None:
     path, reader = f"/regions/{cast.region.id}/progress", program("olga")
     (row,) = reader.get(path, sort="missing")["items"]
-    assert (row["needed"], row["missing"], row["adoptions"], row["banked"]) == (4, 3, 1, 1)
+    assert (row["needed"], row["missing"], row["adoptions"], row["accessioned"]) == (4, 3, 1, 1)
+    assert row["banked"] == 0  # it is not stored yet
     assert reader.get(path, stage="asked")["items"] == []
     assert reader.get(path, district=str(cast.south.id))["items"][0]["adoptions"] == 0
-    districts = {each["district"]: each["banked"] for each in reader.get(f"{path}/districts")["items"]}
+    districts = {each["district"]: each["accessioned"] for each in reader.get(f"{path}/districts")["items"]}
     assert districts == {"Northern Part": 1, "Southern Part": 0}
     assert reader.get("/progress/stalled")["items"] == []
     program("alice").get("/progress/stalled", 403)

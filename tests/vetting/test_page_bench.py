@@ -12,7 +12,7 @@ from hub.db.work import Work
 from hub.vetting import actions, queries
 from hub.vetting.models import Submission
 from hub.vetting.pages.bench_words import time_left
-from hub.vetting.rules import URGENCY_ORDER, SubmissionState, Urgency
+from hub.vetting.rules import SubmissionState, Urgency, rank_in_queue
 from tests.cast import NOW
 from tests.vetting.scene import handed_in, sent_back, set_scene, stands
 
@@ -28,7 +28,7 @@ def pressed(cast, submission_id, urgency, hours):
     """Make a submission’s seed so urgent, and due in so many hours."""
     with cast.everywhere() as work:
         submission = work.db.get_one(Submission, submission_id)
-        submission.urgency, submission.urgency_rank = urgency, URGENCY_ORDER[urgency]
+        submission.urgency, submission.urgency_rank = urgency, rank_in_queue(urgency, arrived=False)
         submission.deadline_at = None if hours is None else cast.now + timedelta(hours=hours)
 
 
@@ -73,7 +73,7 @@ def test_the_seed_that_cannot_wait_comes_first(browse, cast, scene):
         pressed(cast, each, urgency, hours)
     page = browse("cora").get(BENCH)
     assert on_page(page) == [str(each) for each in (late, soon, endless, damp, dry)]
-    for words in ("3 hours over", "2 hours left", "30 hours left", "no hours on the sheet"):
+    for words in ("3 hours over", "2 hours left", "30 hours left", "the sheet names no hours"):
         assert words in page.main
     assert page.main.index("3 hours over") < page.main.index("2 hours left")
 
@@ -156,9 +156,9 @@ def test_the_list_as_a_file(browse, cast, scene):
     head, line, rest = file.split("\r\n")
     assert head.startswith("\ufeffNumber,Species,Population,Group,State,Seed")
     assert line.startswith(
-        f"{number},Silene acaulis,SIL-ACA 01,Fell Group,Handed in,Dry,2031-07-19T12:15:00Z"
+        f"{number},Silene acaulis,SIL-ACA 01,Fell Group,Handed in,Dry,2031-07-19T12:15+00:00,,"
     )
-    assert line.endswith(",0,2,1")
+    assert line.endswith(",2031-07-14T09:30+00:00,0,2,1")
     assert rest == ""
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import nullcontext
+from datetime import time
 from itertools import product
 from typing import Any
 
@@ -13,7 +14,7 @@ from hub.vetting import actions, queries
 from hub.vetting.rules import SUBMISSION_MOVES, PhotographKind, SubmissionState
 from hub.words import Refused
 from tests.vetting.pictures import picture_of
-from tests.vetting.scene import begun, collection, set_scene, stands
+from tests.vetting.scene import COLLECTED, begun, collection, set_scene, stands
 
 State = SubmissionState
 VERBS: dict[str, tuple[str, set[State], Callable[[int], dict[str, Any]]]] = {
@@ -22,6 +23,11 @@ VERBS: dict[str, tuple[str, set[State], Callable[[int], dict[str, Any]]]] = {
     "withdraw": ("alice", {State.DRAFT}, lambda at: {}),
     "send_back": ("cora", {State.HANDED_IN}, lambda at: {"remarks": "Again, please."}),
     "decline": ("cora", {State.HANDED_IN, State.RETURNED}, lambda at: {"reason": "Mould."}),
+    "seed_arrived": (
+        "tess",
+        {State.HANDED_IN, State.RETURNED, State.APPROVED},
+        lambda at: {"day": COLLECTED, "at": time(20, at)},
+    ),
     "add_photograph": (
         "bob",
         {State.DRAFT, State.RETURNED},

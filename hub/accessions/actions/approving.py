@@ -22,17 +22,25 @@ from hub.vetting.actions.moves import check_move
 from hub.vetting.collection import Collection
 from hub.vetting.models import Submission
 from hub.vetting.rules import RemarkKind, SubmissionState
+from hub.words import Refused, say
+
+NOT_HERE = say(
+    "Nobody at the bank has noted that this seed arrived. Note it first, or tick that you go on without it."
+)
 
 
-def approve(work: Work, *, submission_id: UUID, remark: str = "") -> Accession:
+def approve(work: Work, *, submission_id: UUID, remark: str = "", without_arrival: bool = False) -> Accession:
     """Make a submission an accession. Approving twice gives the accession there is.
 
-    Raises Refused while a stop is open, and for a submission that does not wait for the bank.
+    Raises Refused while a stop is open, for a submission that does not wait for the bank, and for seed that
+    nobody has noted as arrived, unless the curator goes on ``without_arrival``.
     """
     submission = submissions.get(work, submission_id, locked=True)
     if submission.state is SubmissionState.APPROVED and (made := queries.of_submission(work, submission_id)):
         return made
     check_move(submission, SubmissionState.APPROVED)
+    if submission.arrived_at is None and not without_arrival:
+        raise Refused(NOT_HERE, field="without_arrival")
     collection = collection_of(work, submission)
     plans = lots_for(collection)
     vetting.move(work, submission=submission, to=SubmissionState.APPROVED, reason=remark)

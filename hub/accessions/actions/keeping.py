@@ -1,4 +1,4 @@
-"""Keep what was banked: the seed ledger of its lots, their places, and where the accession stands."""
+"""Keep what was banked: the seed ledger of its lots, and where the accession stands."""
 
 from __future__ import annotations
 
@@ -6,7 +6,14 @@ from uuid import UUID
 
 from hub.accessions import queries
 from hub.accessions.models import Accession, Lot, LotEntry
-from hub.accessions.rules import AccessionState, EntryKind, against_entry, may_become
+from hub.accessions.rules import (
+    AccessionState,
+    EntryKind,
+    against_entry,
+    may_become,
+    unplaced,
+    without_place,
+)
 from hub.audit.actions import record
 from hub.audit.rules import Event
 from hub.db.work import Work
@@ -48,18 +55,6 @@ def entered(work: Work, lot: Lot, *, kind: EntryKind, seeds: int, why: str, esti
     return entry
 
 
-def place_lot(work: Work, *, lot_id: UUID, place: str) -> Lot:
-    """Say where a lot is kept. The same place again changes nothing."""
-    lot = queries.get_lot(work, lot_id, locked=True)
-    before, place = lot.place, place.strip()
-    if place != before:
-        lot.place = place
-        record(
-            work, Event.LOT_PLACED, lot, before={"place": before}, after={"place": place, "lot": lot.label}
-        )
-    return lot
-
-
 def move(work: Work, *, accession_id: UUID, wanted: AccessionState, reason: str = "") -> Accession:
     """Move an accession to another state, as the table of moves allows.
 
@@ -84,6 +79,8 @@ def check(work: Work, accession: Accession, wanted: AccessionState, reason: str)
     """Refuse a move that the table, the ledger or a missing reason forbids."""
     if not may_become(accession.state, wanted):
         raise Refused(say("This accession is {state}, so that cannot be done.", state=accession.state.words))
+    if wanted is AccessionState.STORED and (lots := unplaced(queries.lots_of(work, accession.id))):
+        raise Refused(without_place(lots))
     if wanted is AccessionState.EXHAUSTED and (left := queries.seeds_of(work, accession.id)):
         raise Refused(
             say_n(

@@ -46,7 +46,7 @@ def labels(work: Work, accession_id: UUID) -> Response:
 def labels_pdf(work: Work, accession_id: UUID) -> Response:
     found = queries.get(work, accession_id)
     wanted = asked()
-    plan = labels_of(work, found, lot=wanted["lot"])
+    plan = labels_of(work, found, lot=wanted["lot"], copies=wanted["copies"])
     if not plan:
         raise NotFound("lot")
     grid = GRIDS[wanted["layout"]]

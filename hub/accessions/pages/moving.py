@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from typing import Any
 from uuid import UUID
 
 from flask import url_for
@@ -9,7 +10,7 @@ from werkzeug.wrappers import Response
 
 from hub.accessions import actions, queries
 from hub.accessions.pages.blueprint import pages
-from hub.accessions.rules import AccessionState
+from hub.accessions.rules import AccessionState, unplaced
 from hub.accessions.schemas import DeaccessionSchema, MoveSchema
 from hub.db.work import Work
 from hub.rights.right import Right
@@ -51,8 +52,17 @@ def asking(work: Work, accession_id: UUID, verb: str, form: Form) -> Response:
         accession=found,
         taxon=taxon,
         dies_dry=taxon.storage not in STORABLE,
+        **(readiness(work, accession_id) if verb == "store" else {}),
         seeds=queries.seeds_of(work, accession_id),
     )
+
+
+def readiness(work: Work, accession_id: UUID) -> dict[str, Any]:
+    """What speaks against storing it now, and what should be thought of first."""
+    return {
+        "unplaced": unplaced(queries.lots_of(work, accession_id)),
+        "untested": queries.untested(work, accession_id),
+    }
 
 
 @pages.post(PATH, needs=Right.LOT_WORK)

@@ -16,6 +16,7 @@ from hub.accessions.queries.lots import (
     get_lot,
     lots_of,
     seeds_of,
+    untested,
 )
 
 __all__ = [
@@ -37,4 +38,5 @@ __all__ = [
     "population_code",
     "seeds_of",
     "story_entries",
+    "untested",
 ]

@@ -8,13 +8,26 @@ from uuid import UUID
 from sqlalchemy import Row, func, select
 
 from hub.accessions.models import Lot, LotEntry
+from hub.accessions.rules import EntryKind
 from hub.db.work import Work
 from hub.words import NotFound
 
 
-def lots_of(work: Work, accession_id: UUID) -> list[Lot]:
-    """The lots of an accession by label."""
-    return list(work.db.scalars(select(Lot).where(Lot.accession_id == accession_id).order_by(Lot.label)))
+def lots_of(work: Work, accession_id: UUID, *, locked: bool = False) -> list[Lot]:
+    """The lots of an accession by label. ``locked`` reads them afresh, and keeps others waiting."""
+    found = select(Lot).where(Lot.accession_id == accession_id).order_by(Lot.label)
+    if locked:
+        found = found.with_for_update().execution_options(populate_existing=True)
+    return list(work.db.scalars(found))
+
+
+def untested(work: Work, accession_id: UUID) -> list[str]:
+    """The labels of the lots that hold seed of which none was ever used up in a test."""
+    tested = select(LotEntry.lot_id).where(LotEntry.kind == EntryKind.TESTED)
+    found = select(Lot.label).where(
+        Lot.accession_id == accession_id, Lot.balance_seeds > 0, Lot.id.not_in(tested)
+    )
+    return list(work.db.scalars(found.order_by(Lot.label)))
 
 
 def get_lot(work: Work, lot_id: UUID, *, locked: bool = False) -> Lot:

@@ -1,4 +1,4 @@
-"""How far the work of an adoption has got: further and further, never back."""
+"""How far the work of an adoption has got: further and further, and back only when seed leaves the bank."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from hub.adoptions import queries
 from hub.adoptions.actions.moving import move, taken, turn
 from hub.adoptions.counting import counted_at, recount
 from hub.adoptions.models import AdoptedPopulation, Adoption
-from hub.adoptions.rules import UNDER_WAY, AdoptionState, Stage, is_further
+from hub.adoptions.rules import BANKABLE, UNDER_WAY, AdoptionState, Stage, is_further
 from hub.audit.actions import record
 from hub.audit.rules import Event
 from hub.db.work import Work
@@ -21,8 +21,13 @@ from hub.taxa.models import Season
 def advance(work: Work, *, adoption_id: UUID, stage: Stage) -> Adoption:
     """Note that an adoption has reached a stage. One that is further, or not under way, stays as it is."""
     adoption = taken(work, adoption_id)
-    if adoption.state not in UNDER_WAY or not is_further(stage, adoption.stage):
-        return adoption
+    if adoption.state in UNDER_WAY and is_further(stage, adoption.stage):
+        put_at(work, adoption, stage)
+    return adoption
+
+
+def put_at(work: Work, adoption: Adoption, stage: Stage) -> None:
+    """Bring an adoption to a stage, count it there and record it."""
     before, counted = adoption.stage, counted_at(adoption)
     adoption.stage, adoption.moved_at = stage, work.now
     recount(work, adoption, counted)
@@ -33,13 +38,12 @@ def advance(work: Work, *, adoption_id: UUID, stage: Stage) -> Adoption:
         before={"stage": str(before)},
         after={"stage": str(stage)},
     )
-    return adoption
 
 
-def bank_population(
+def accession_population(
     work: Work, *, group_id: UUID, population_id: UUID, collected_on: date
 ) -> Adoption | None:
-    """Seed of a population became an accession: its adoption is banked, and fulfilled with the last one held.
+    """Seed of a population became an accession: its adoption is so far, and fulfilled with the last one held.
 
     Returns None for seed that no adoption of that season was after.
     """
@@ -47,11 +51,32 @@ def bank_population(
     hold = newest_hold(work, group_id, population_id, collected_on)
     if hold is None:
         return None
-    hold.banked_at = hold.banked_at or work.now
-    adoption = advance(work, adoption_id=hold.adoption_id, stage=Stage.BANKED)
-    all_banked = all(each.banked_at for each in queries.held(work, adoption.id))
-    if all_banked and adoption.state is AdoptionState.ACTIVE:
+    hold.accessioned_at = hold.accessioned_at or work.now
+    adoption = advance(work, adoption_id=hold.adoption_id, stage=Stage.ACCESSIONED)
+    all_there = all(each.accessioned_at for each in queries.held(work, adoption.id))
+    if all_there and adoption.state is AdoptionState.ACTIVE:
         move(work, adoption, AdoptionState.FULFILLED)
+    return adoption
+
+
+def bank_population(
+    work: Work, *, group_id: UUID, population_id: UUID, collected_on: date, more: int
+) -> Adoption | None:
+    """An accession of a population was stored or sown (``more`` is 1), or is no longer kept (-1).
+
+    An adoption is banked as long as one of its accessions is kept. This alone can lead a step back: what
+    was used up or given up is not safe any more. Returns None as ``accession_population`` does.
+    """
+    turn(work)
+    hold = newest_hold(work, group_id, population_id, collected_on)
+    if hold is None:
+        return None
+    hold.banked = max(0, hold.banked + more)
+    adoption = taken(work, hold.adoption_id)
+    kept = any(each.banked for each in queries.held(work, adoption.id))
+    stage = Stage.BANKED if kept else Stage.ACCESSIONED
+    if adoption.state in BANKABLE and stage is not adoption.stage:
+        put_at(work, adoption, stage)
     return adoption
 
 

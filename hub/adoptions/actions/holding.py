@@ -119,10 +119,10 @@ def holds_of_species(work: Work, taxon_id: UUID) -> list[tuple[AdoptedPopulation
 
 
 def let_go_population(work: Work, *, adoption_id: UUID, population_id: UUID) -> None:
-    """An adoption collects from a population no more. Raises NotFound; Refused once its seed is banked."""
+    """An adoption lets a population go. Raises NotFound; Refused once seed of it is accessioned."""
     adoption = taken(work, adoption_id)
     hold = there(find_hold(work, adoption, population_id), population_id)
-    if hold.banked_at is not None:
+    if hold.accessioned_at is not None:
         raise Refused(say("Seed of this population is in the bank, so it stays with this adoption."))
     population = sites.get_population(work, population_id)
     work.db.delete(hold)

@@ -106,7 +106,7 @@ declare_move("deaccession", AccessionState.DEACCESSIONED, DeaccessionSchema(), s
 )
 def labels(work: Work, accession_id: UUID, asked: dict[str, Any]) -> Response:
     found = queries.get(work, accession_id)
-    plan = labels_of(work, found, lot=asked["lot"])
+    plan = labels_of(work, found, lot=asked["lot"], copies=asked["copies"] or 1)
     if not plan:
         raise NotFound("lot")
     grid = GRIDS[asked["layout"] or Layout.A4_24]

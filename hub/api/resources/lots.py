@@ -10,12 +10,12 @@ from marshmallow import fields
 from hub.accessions import actions, queries
 from hub.accessions.models import Lot, LotEntry
 from hub.accessions.rules import EntryKind, LotKind
-from hub.accessions.schemas import EntrySchema, PlaceSchema
+from hub.accessions.schemas import EntrySchema, PlacesSchema
 from hub.api.blueprint import api
 from hub.api.shown import Count, Moment, Shown
 from hub.db.work import Work
 from hub.rights.right import Right
-from hub.web.fields import Choice
+from hub.web.fields import Choice, Schema, Text
 from hub.words import say
 
 ONE = "/lots/<uuid:lot_id>"
@@ -30,6 +30,7 @@ class LotShown(Shown):
     kind = Choice(LotKind)
     mother = fields.String()
     balance_seeds = Count("seeds")
+    container = fields.String()
     place = fields.String()
 
 
@@ -45,8 +46,11 @@ class EntryShown(Shown):
     why = fields.String()
 
 
-class LotPlacedSchema(PlaceSchema):
-    """Where a lot is kept."""
+class LotPlacedSchema(Schema):
+    """What a lot is in and where it is kept; what is left out stays as it is."""
+
+    container = Text(200, load_default=None)
+    place = Text(200, load_default=None)
 
 
 @api.shows(
@@ -72,10 +76,24 @@ def lot(work: Work, lot_id: UUID) -> Lot:
     takes=LotPlacedSchema(),
     gives=LotShown(),
     current=lot,
-    example={"place": "Freezer 2, drawer 4"},
+    example={"container": "foil bag", "place": "Freezer 2, drawer 4"},
 )
 def place_lot(work: Work, lot_id: UUID, sent: dict[str, Any]) -> Lot:
     return actions.place_lot(work, lot_id=lot_id, **sent)
+
+
+@api.moves(
+    "/accessions/<uuid:accession_id>/places",
+    needs=Right.LOT_WORK,
+    summary=say("Say of many lots of an accession what they are in and where they are kept, all or none"),
+    takes=PlacesSchema(),
+    gives=LotShown(),
+    many=True,
+)
+def place_lots(work: Work, accession_id: UUID, sent: dict[str, Any]) -> list[Lot]:
+    actions.place_lots(work, accession_id=queries.get(work, accession_id).id, **sent)
+    work.db.flush()
+    return queries.lots_of(work, accession_id)
 
 
 @api.shows(

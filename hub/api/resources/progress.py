@@ -56,6 +56,7 @@ class SpeciesProgress(Shown):
     permitted = Count("adoptions")
     ready = Count("adoptions")
     handed_in = Count("adoptions")
+    accessioned = Count("adoptions")
     banked = Count("adoptions")
 
 
@@ -69,6 +70,7 @@ class DistrictProgress(Shown):
     permitted = Count("adoptions")
     ready = Count("adoptions")
     handed_in = Count("adoptions")
+    accessioned = Count("adoptions")
     banked = Count("adoptions")
 
 

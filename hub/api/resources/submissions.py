@@ -73,6 +73,8 @@ class SubmissionShown(Shown):
     scientific_name = fields.String(attribute="Taxon.scientific_name")
     urgency = Choice(Urgency, attribute="Submission.urgency")
     deadline_at = Moment(attribute="Submission.deadline_at", allow_none=True)
+    said_arrived_on = fields.Date(attribute="Submission.said_arrived_on", allow_none=True)
+    arrived_at = Moment(attribute="Submission.arrived_at", allow_none=True)
     begun_at = Moment(attribute="Submission.begun_at")
     handed_in_at = Moment(attribute="Submission.handed_in_at", allow_none=True)
     decided_at = Moment(attribute="Submission.decided_at", allow_none=True)

@@ -1,4 +1,4 @@
-"""What the bank does with a submission: findings settled, returned with remarks, declined, approved."""
+"""What the bank does with a submission: received, its findings settled, returned, declined, approved."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from hub.rights.right import Right
 from hub.vetting import actions, queries
 from hub.vetting.models import FindingRecord, Remark
 from hub.vetting.rules import FindingState, RemarkKind, Severity
-from hub.vetting.verdict_schemas import DeclineSchema, ReturnSchema, SettleSchema
+from hub.vetting.verdict_schemas import ArrivalSchema, DeclineSchema, ReturnSchema, SettleSchema
 from hub.web.fields import Choice
 from hub.words import NotFound, Words, say
 
@@ -111,7 +111,7 @@ def declare_verdict(verb: str, does: Any, takes: Any, summary: Words) -> None:
 
 
 def on_the_bench(does: Any) -> Any:
-    """A verdict on what the bank may see; a draft is not there for it."""
+    """An action on what the bank may see; a draft is not there for it."""
 
     def decide(work: Work, submission_id: UUID, **sent: Any) -> None:
         submission(work, submission_id)
@@ -122,6 +122,27 @@ def on_the_bench(does: Any) -> Any:
 
 declare_verdict("return", actions.send_back, ReturnSchema(), say("Send a submission back with remarks"))
 declare_verdict("decline", actions.decline, DeclineSchema(), say("Decline a submission for good"))
+
+api.verb(
+    f"{ONE}/arrival",
+    name="seed_arrived",
+    does=on_the_bench(actions.seed_arrived),
+    shows=submission,
+    needs=Right.SUBMISSION_RECEIVE,
+    summary=say("Note that the seed of a submission is at the bank, by the bank’s own clock"),
+    takes=ArrivalSchema(),
+    gives=SubmissionShown(),
+    example={"day": "2031-07-14", "at": "09:30", "note": "bags whole and dry"},
+)
+api.verb(
+    f"{ONE}/arrival/undo",
+    name="undo_arrival",
+    does=on_the_bench(actions.undo_arrival),
+    shows=submission,
+    needs=Right.SUBMISSION_RECEIVE,
+    summary=say("Take the note of an arrival back"),
+    gives=SubmissionShown(),
+)
 
 
 @api.moves(

@@ -1,5 +1,6 @@
-"""Verbs of vetting: write, hand in, photograph, settle, return, decline."""
+"""Verbs of vetting: write, hand in, photograph, receive, settle, return, decline."""
 
+from hub.vetting.actions.arriving import seed_arrived, undo_arrival
 from hub.vetting.actions.drafts import begin, save_draft, withdraw
 from hub.vetting.actions.handing_in import check_collection, hand_in
 from hub.vetting.actions.moves import move, remark
@@ -13,5 +14,6 @@ from hub.vetting.actions.verdicts import decline, send_back, settle
 
 __all__ = [
     "add_photograph", "begin", "check_collection", "decline", "describe_photograph", "hand_in", "move",
-    "remark", "remove_photograph", "restore_photograph", "save_draft", "send_back", "settle", "withdraw",
+    "remark", "remove_photograph", "restore_photograph", "save_draft", "seed_arrived", "send_back", "settle",
+    "undo_arrival", "withdraw",
 ]  # fmt: skip

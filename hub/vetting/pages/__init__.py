@@ -1,6 +1,23 @@
 """The pages of vetting, a file for each."""
 
 from hub.vetting.pages.blueprint import pages  # isort: skip  # the others hang themselves on it
-from hub.vetting.pages import bench, hand_in, photographs, submission, submission_bench, writing
+from hub.vetting.pages import (
+    arrivals,
+    bench,
+    hand_in,
+    photographs,
+    submission,
+    submission_bench,
+    writing,
+)
 
-__all__ = ["bench", "hand_in", "pages", "photographs", "submission", "submission_bench", "writing"]
+__all__ = [
+    "arrivals",
+    "bench",
+    "hand_in",
+    "pages",
+    "photographs",
+    "submission",
+    "submission_bench",
+    "writing",
+]

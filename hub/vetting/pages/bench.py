@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from datetime import datetime
 from typing import Any
 
 from flask import url_for
@@ -17,7 +18,7 @@ from hub.vetting.pages.bench_words import (
     GRAVITIES,
     SEVERITIES,
     URGENCIES,
-    time_left,
+    standing_of,
     title_of,
 )
 from hub.vetting.pages.blueprint import pages
@@ -57,8 +58,9 @@ HEAD = (
     say("Group"),
     say("State"),
     say("Seed"),
-    say("Due at the bank (UTC)"),
-    say("Handed in (UTC)"),
+    say("Due at the bank"),
+    say("Arrived at the bank"),
+    say("Handed in"),
     say("Open stops"),
     say("Open queries"),
     say("Open notes"),
@@ -71,7 +73,7 @@ def bench(work: Work) -> Response:
     statement = queries.bench(work, **asked.values)
     if asked.wants_csv:
         rows = asked.everything(work, statement)
-        return csv_download("bench", HEAD, lines(rows, queries.open_notes(work, submissions_of(rows))))
+        return csv_download("bench", HEAD, lines(work, rows, queries.open_notes(work, submissions_of(rows))))
     state = asked.values["state"] or SubmissionState.HANDED_IN
     page = asked.page(work, statement)
     taxa, groups = queries.bench_choices(work, state)
@@ -84,8 +86,7 @@ def bench(work: Work) -> Response:
         notes=queries.open_notes(work, submissions_of(page.items)),
         choices={"taxon": taxa, "group": groups, "urgency": URGENCIES.items(), "open": GRAVITIES.items()},
         urgencies=URGENCIES,
-        time_left=lambda each: time_left(each.deadline_at, work.now),
-        now=work.now,
+        standing_of=lambda each: standing_of(each, work.now),
         waiting=queries.count_waiting(work),
     )
 
@@ -99,8 +100,8 @@ def submissions_of(rows: Sequence[Any]) -> list[Submission]:
     return [row[0] for row in rows]
 
 
-def lines(rows: Sequence[Any], notes: dict[Any, int]) -> Iterator[tuple[object, ...]]:
-    """The lines of the list as a file."""
+def lines(work: Work, rows: Sequence[Any], notes: dict[Any, int]) -> Iterator[tuple[object, ...]]:
+    """The lines of the list as a file, its instants by the bank's own clock with their difference to UTC."""
     for submission, taxon, group, population in rows:
         yield (
             submission.number,
@@ -109,12 +110,18 @@ def lines(rows: Sequence[Any], notes: dict[Any, int]) -> Iterator[tuple[object, 
             group,
             STATES[submission.state],
             URGENCIES[submission.urgency],
-            submission.deadline_at,
-            submission.handed_in_at,
+            local(work, submission.deadline_at),
+            local(work, submission.arrived_at),
+            local(work, submission.handed_in_at),
             submission.open_stops,
             submission.open_queries,
             notes.get(submission.id, 0),
         )
+
+
+def local(work: Work, moment: datetime | None) -> str:
+    """An instant as ISO 8601 by the bank's clock: ``2031-07-19T12:15+02:00``."""
+    return moment.astimezone(work.zone).isoformat(timespec="minutes") if moment else ""
 
 
 @pages.get("/bench/findings", needs=Right.SUBMISSION_BENCH)

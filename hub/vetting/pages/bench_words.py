@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from hub.vetting.checks import CHECKS
+from hub.vetting.models import Submission
 from hub.vetting.queries import Gravity
 from hub.vetting.rules import Severity, Urgency
 from hub.words import Words, say, say_n
@@ -29,6 +31,18 @@ SEVERITIES: dict[Severity, Words] = {
     Severity.QUERY: say("Query"),
     Severity.NOTE: say("Note"),
 }
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Where the seed is, what that means for its deadline, and whether it is or was late."""
+
+    where: Words
+    time: Words | None = None
+    late: bool = False
+    on_its_way: bool = False
+
+
 _TITLES = {check.id: check.title for check in CHECKS}
 
 
@@ -46,6 +60,19 @@ def time_left(deadline: datetime | None, now: datetime) -> Words | None:
         hours = length // timedelta(hours=1)
         return hours_late(hours) if late else say_n("{n} hour left", "{n} hours left", n=hours)
     return days_late(length.days) if late else say_n("{n} day left", "{n} days left", n=length.days)
+
+
+def standing_of(submission: Submission, now: datetime) -> Standing:
+    """Where the seed is, as the bank noted it, as the group says, or on its way with so much time left."""
+    arrived, deadline = submission.arrived_at, submission.deadline_at
+    if arrived is not None:
+        late = deadline is not None and arrived > deadline
+        return Standing(say("arrived {moment}", moment=arrived), say("too late") if late else None, late)
+    if submission.said_arrived_on is not None:
+        brought = say("the group says: brought on {day}", day=submission.said_arrived_on)
+        return Standing(brought, say("not noted by the bank"))
+    left = time_left(deadline, now)
+    return Standing(say("on its way"), left, deadline is not None and deadline < now, on_its_way=True)
 
 
 def hours_late(n: int) -> Words:

@@ -20,13 +20,13 @@ from hub.vetting import actions, queries
 from hub.vetting.collection import Collection
 from hub.vetting.models import Submission
 from hub.vetting.pages.bench import settled
-from hub.vetting.pages.bench_words import WHY_URGENT, time_left, title_of
+from hub.vetting.pages.bench_words import WHY_URGENT, standing_of, title_of
 from hub.vetting.pages.blueprint import pages
 from hub.vetting.pages.kinds import KINDS
 from hub.vetting.pages.looks import told_facts
 from hub.vetting.pages.submission import changes
 from hub.vetting.pages.submission_map import submission_map
-from hub.vetting.rules import SUBMISSION_MOVES, FindingState, Severity, SubmissionState
+from hub.vetting.rules import CAN_ARRIVE, SUBMISSION_MOVES, FindingState, Severity, SubmissionState
 from hub.vetting.verdict_schemas import DeclineSchema, ReturnSchema, SettleSchema
 from hub.web.forms import Form
 from hub.web.render import done, render
@@ -70,9 +70,8 @@ def heading(work: Work, submission: Submission) -> dict[str, Any]:
     return {
         "taxon": get_taxon(work, submission.taxon_id),
         "group": groups.get_group(work, submission.group_id),
-        "now": work.now,
         "why_urgent": WHY_URGENT[submission.urgency],
-        "time_left": time_left(submission.deadline_at, work.now),
+        "standing": standing_of(submission, work.now),
         "before": queries.neighbour(work, submission, before=True),
         "after": queries.neighbour(work, submission, before=False),
     }
@@ -112,13 +111,16 @@ def judged(work: Work, submission: Submission) -> dict[str, Any]:
     """The findings, what was written and done, and what this seat may do now."""
     waits, vets = submission.state is SubmissionState.HANDED_IN, may(work.scope, Right.SUBMISSION_VET)
     approval = APPROVAL in current_app.view_functions
+    history = queries.history(work, submission)
     return {
         "findings": queries.findings(work, submission),
         "title_of": title_of,
         "read": Words.from_json,
         "remarks": queries.remarks(work, submission.id),
-        "history": queries.history(work, submission),
+        "history": history,
+        "received_by": next((each.by for each in reversed(history) if each.arrived), ""),
         "may_vet": waits and vets,
+        "may_receive": submission.state in CAN_ARRIVE and may(work.scope, Right.SUBMISSION_RECEIVE),
         "may_decline": vets and SubmissionState.DECLINED in SUBMISSION_MOVES[submission.state],
         "approve_url": url_for(APPROVAL, submission_id=submission.id) if approval else None,
     }

@@ -15,6 +15,7 @@ from uuid import UUID
 from sqlalchemy import ColumnElement, Row, Select, distinct, exists, func, or_, select, tuple_
 
 from hub.accounts.models import Person
+from hub.audit.models import AuditEntry
 from hub.audit.queries import history_of
 from hub.audit.rules import Event
 from hub.db.work import Work
@@ -163,28 +164,28 @@ def neighbour(work: Work, submission: Submission, *, before: bool) -> UUID | Non
 
 @dataclass(frozen=True)
 class Happened:
-    """One thing that was done with a submission: when, by whom, from which state to which, and why."""
+    """One thing that was done with a submission: when, by whom, and why.
+
+    Either it came to a state, or its seed was noted as ``arrived``, or that was taken back (False).
+    """
 
     at: datetime
     by: str
-    before: SubmissionState
-    after: SubmissionState
     reason: str
+    after: SubmissionState | None = None
+    arrived: bool | None = None
 
 
 def history(work: Work, submission: Submission) -> list[Happened]:
-    """Every move of a submission that this seat may see, the first first."""
+    """Every move of a submission and of its seed that this seat may see, the first first."""
     entries = history_of(work, thing_kind="submission", thing_id=str(submission.id))
-    moves = [entry for entry in entries if entry.event == Event.SUBMISSION_MOVED]
-    people = select(Person.id, Person.name).where(Person.id.in_({each.person_id for each in moves}))
+    told = [entry for entry in entries if entry.event in (Event.SUBMISSION_MOVED, Event.ARRIVAL_NOTED)]
+    people = select(Person.id, Person.name).where(Person.id.in_({each.person_id for each in told}))
     names = {row.id: row.name for row in work.db.execute(people)}
-    return [
-        Happened(
-            at=entry.at,
-            by=names.get(entry.person_id, "") if entry.person_id else "",
-            before=SubmissionState(entry.before["state"]),
-            after=SubmissionState(entry.after["state"]),
-            reason=entry.reason,
-        )
-        for entry in moves
-    ]
+    return [happened(entry, names.get(entry.person_id, "") if entry.person_id else "") for entry in told]
+
+
+def happened(entry: AuditEntry, by: str) -> Happened:
+    if entry.event == Event.ARRIVAL_NOTED:
+        return Happened(entry.at, by, entry.reason, arrived=entry.after["arrived_at"] is not None)
+    return Happened(entry.at, by, entry.reason, after=SubmissionState(entry.after["state"]))
