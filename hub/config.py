@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import secrets
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -10,6 +11,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = Path(__file__).resolve().parent
+SCAN = re.compile(r"clamd://(?:[\w.-]+|\[[0-9a-fA-F:]+\]):\d{1,5}|command:/.+")
 
 
 class Misconfigured(Exception):
@@ -37,6 +39,9 @@ class Settings:
     session_days: int = 14
     trusted_proxies: int = 0
     upload_mb: int = 12
+    second_factor: str = "asked"  # "required": seats of banks, regions and the hub open to it alone
+    scan: str = ""  # clamd://host:port or command:/path: what looks for malware in uploads
+    pdf_cache_mb: int = 500
     days_ahead: int = 0  # a demo hub lives in the season of its data, this many days after today
     quick_passwords: bool = False  # cheap hashing, for tests alone
 
@@ -66,6 +71,9 @@ class Settings:
             session_days=whole(env, "HUB_SESSION_DAYS", cls.session_days),
             trusted_proxies=whole(env, "HUB_TRUSTED_PROXIES", cls.trusted_proxies),
             upload_mb=whole(env, "HUB_UPLOAD_MB", cls.upload_mb),
+            second_factor=one_of(env, "HUB_SECOND_FACTOR", ("asked", "required")),
+            scan=scan_setting(env),
+            pdf_cache_mb=whole(env, "HUB_PDF_CACHE_MB", cls.pdf_cache_mb),
             days_ahead=whole(env, "HUB_DAYS_AHEAD", cls.days_ahead),
         )
 
@@ -76,6 +84,22 @@ def whole(env: Mapping[str, str], name: str, default: int) -> int:
     if not raw.isdecimal():
         raise Misconfigured(f"{name} must be a whole number, not {raw!r}.")
     return int(raw)
+
+
+def one_of(env: Mapping[str, str], name: str, offered: tuple[str, ...]) -> str:
+    """A setting that must be one of a few words; the first is the default."""
+    raw = env.get(name, offered[0])
+    if raw not in offered:
+        raise Misconfigured(f"{name} must be {' or '.join(offered)}, not {raw!r}.")
+    return raw
+
+
+def scan_setting(env: Mapping[str, str]) -> str:
+    """What looks for malware in uploads: nothing, a daemon, or a command."""
+    raw = env.get("HUB_SCAN", "")
+    if raw and not SCAN.fullmatch(raw):
+        raise Misconfigured("HUB_SCAN must be clamd://host:port or command:/path/of/a/program.")
+    return raw
 
 
 def kept_secret(path: Path) -> str:

@@ -76,4 +76,6 @@ def menu(asking: Caller) -> list[MenuEntry]:
 @pages.get("/", needs=Right.PUBLIC_READ)
 def start(work: Work) -> Response:
     """Where each role begins its day."""
-    return redirect(url_for(HOME[caller().scope.role]))
+    asking = caller()
+    waits = asking.waits and asking.scope.role is None
+    return redirect(url_for("accounts.second_step" if waits else HOME[asking.scope.role]))

@@ -4,32 +4,34 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
-from datetime import timedelta
+from datetime import datetime, timedelta
 from uuid import UUID
 
-from sqlalchemy import update
+from sqlalchemy import delete, update
 
 from hub.accounts import passwords, queries, secrets
 from hub.accounts.letters import address, post
-from hub.accounts.models import ApiToken, Person, ResetLink, SignIn
-from hub.accounts.rules import RESET_LASTS, weakness
+from hub.accounts.models import ApiToken, Person, RecoveryCode, ResetLink, SecondFactor, SignIn
+from hub.accounts.rules import CODE_TRIES, RESET_LASTS, SIGN_IN_TRIES, weakness
 from hub.audit.actions import record
 from hub.audit.rules import Event
+from hub.db.limits import forget_failures
 from hub.db.work import Work
-from hub.words import NotFound, Refused, say
+from hub.words import NotFound, Refused, Words, say
 
 WRONG = say(
     "The address and the password do not fit together. Check both, or use the link below to choose a new one."
 )
 NO_PASSWORD = ""  # no hash, so no password fits
+NOT_PRESENT = say("This is not your present password.")
 EMAIL_TAKEN = say("There is an account with this address already. Sign in with it.")
 
 
 class SignInRefused(Refused):
-    """Address and password do not fit: the same words whether or not the address is known."""
+    """What was shown does not fit: the same words whether or not the address is known."""
 
-    def __init__(self, person: Person | None) -> None:
-        super().__init__(WRONG)
+    def __init__(self, person: Person | None, words: Words = WRONG, *, field: str | None = None) -> None:
+        super().__init__(words, field=field)
         self.person_id = person.id if person else None
 
 
@@ -61,8 +63,8 @@ def add_person(work: Work, email: str, name: str, stored: str) -> Person:
     return person
 
 
-def open_session(work: Work, *, email: str, password: str, device: str) -> str:
-    """Sign somebody in and return the token of the new session. Raises SignInRefused."""
+def check_sign_in(work: Work, *, email: str, password: str) -> Person:
+    """Whoever this address and password belong to. Raises SignInRefused."""
     person = queries.find_person(work, email=email)
     stored = person.password_hash if person else None
     work.db.rollback()  # nobody waits to write while a password is hashed, which is slow on purpose
@@ -70,10 +72,11 @@ def open_session(work: Work, *, email: str, password: str, device: str) -> str:
         raise SignInRefused(person)
     if passwords.is_outdated(work.settings, person.password_hash):
         person.password_hash = passwords.hashed(work.settings, password)
-    return begin_session(work, person=person, device=device)
+    forget_failures(work, SIGN_IN_TRIES, person.email)
+    return person
 
 
-def begin_session(work: Work, *, person: Person, device: str) -> str:
+def begin_session(work: Work, *, person: Person, device: str, factor_at: datetime | None = None) -> str:
     """Begin a session for somebody who has shown who they are, and return its token."""
     secret = secrets.fresh()
     work.db.add(
@@ -85,6 +88,7 @@ def begin_session(work: Work, *, person: Person, device: str) -> str:
             started_at=work.now,
             seen_at=work.now,
             ends_at=work.now + timedelta(days=work.settings.session_days),
+            factor_at=factor_at,
         )
     )
     record(acting(work, person), Event.SIGNED_IN, person)
@@ -115,13 +119,26 @@ def end_other_sessions(work: Work, *, keep: UUID | None) -> None:
             end_session(work, sign_in_id=sign_in.id)
 
 
+def end_sessions_of(work: Work, *, person_id: UUID) -> None:
+    """End every session of somebody else, whose phone or laptop was lost."""
+    for sign_in in queries.sign_ins_of(work, person_id):
+        sign_in.ended_at = work.now
+        record(work, Event.SIGNED_OUT, sign_in, after={"device": sign_in.device})
+
+
+def check_own_password(work: Work, password: str, *, field: str = "password") -> Person:
+    """The asker, who has typed their present password. Raises Refused beside ``field``."""
+    person = queries.get_person(work)
+    if not passwords.matches(work.settings, person.password_hash, password):
+        raise Refused(NOT_PRESENT, field=field)
+    return person
+
+
 def change_password(
     work: Work, *, current: str, new: str, keep: UUID | None, own_words: Iterable[str] = ()
 ) -> None:
     """Choose another password; every other session ends. Raises Refused beside ``current`` or ``new``."""
-    person = queries.get_person(work)
-    if not passwords.matches(work.settings, person.password_hash, current):
-        raise Refused(say("This is not your present password."), field="current")
+    person = check_own_password(work, current, field="current")
     set_password(work, person, new, own_words)
     end_other_sessions(work, keep=keep)
 
@@ -173,19 +190,26 @@ def use_reset(work: Work, *, token: str, new: str, own_words: Iterable[str] = ()
     person = queries.get_person(work, link.person_id)
     set_password(acting(work, person), person, new, own_words)
     link.used_at = work.now
+    forget_failures(work, SIGN_IN_TRIES, person.email)
     end_other_sessions(acting(work, person), keep=None)
 
 
 def close_account(work: Work, *, password: str) -> None:
     """Close the asker's account for good: name and address are wiped, sessions and keys end."""
-    person = queries.get_person(work)
-    if not passwords.matches(work.settings, person.password_hash, password):
-        raise Refused(say("This is not your present password."), field="password")
+    person = check_own_password(work, password)
     end_other_sessions(work, keep=None)
     end_tokens(work, person.id)
+    forget_factor(work, person.id)
     record(work, Event.ACCOUNT_CLOSED, person)
     person.email, person.name = f"closed-{person.id}@funicle.invalid", "–"
     person.password_hash, person.closed_at = NO_PASSWORD, work.now
+
+
+def forget_factor(work: Work, person_id: UUID) -> None:
+    """Remove a person's second factor with all its codes."""
+    for kind in (RecoveryCode, SecondFactor):
+        work.db.execute(delete(kind).where(kind.person_id == person_id))
+    forget_failures(work, CODE_TRIES, str(person_id))
 
 
 def end_tokens(work: Work, person_id: UUID) -> None:

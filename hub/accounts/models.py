@@ -39,6 +39,29 @@ class SignIn(Base):
     seen_at: Mapped[datetime]
     ends_at: Mapped[datetime]
     ended_at: Mapped[datetime | None]
+    factor_at: Mapped[datetime | None]  # when the second factor was last shown in this session
+
+
+class SecondFactor(Base):
+    """What makes a person's codes (RFC 6238). Until a first code has confirmed it, it counts for nothing."""
+
+    __tablename__ = "second_factor"
+
+    person_id: Mapped[UUID] = mapped_column(ForeignKey("person.id"), primary_key=True)
+    sealed_secret: Mapped[str] = mapped_column(String(400))  # see hub/accounts/sealing.py
+    confirmed_at: Mapped[datetime | None]
+    last_step: Mapped[int] = mapped_column(default=0)  # of the newest code taken: none up to it again
+
+
+class RecoveryCode(Base):
+    """One of the codes for the day the phone is lost: 120 random bits, of which a digest is kept."""
+
+    __tablename__ = "recovery_code"
+
+    id: Mapped[Key]
+    person_id: Mapped[UUID] = mapped_column(ForeignKey("person.id"), index=True)
+    digest: Mapped[str] = mapped_column(String(64), unique=True)
+    used_at: Mapped[datetime | None]
 
 
 class ResetLink(Base):

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TypeVar
 from uuid import UUID
 
-from sqlalchemy import select
+from sqlalchemy import func, select
 
-from hub.accounts.models import ApiToken, Person, ResetLink, SignIn
+from hub.accounts.models import ApiToken, Person, RecoveryCode, ResetLink, SecondFactor, SignIn
 from hub.accounts.secrets import digest_of
 from hub.db.work import Work
 from hub.words import NotFound
@@ -31,8 +31,13 @@ def get_person(work: Work, person_id: UUID | None = None) -> Person:
 
 def my_sign_ins(work: Work) -> list[SignIn]:
     """The asker's sessions that have not ended, the latest used first."""
+    return sign_ins_of(work, work.scope.person_id)
+
+
+def sign_ins_of(work: Work, person_id: UUID | None) -> list[SignIn]:
+    """A person's sessions that have not ended, the latest used first."""
     found = select(SignIn).where(
-        SignIn.person_id == work.scope.person_id, SignIn.ended_at.is_(None), SignIn.ends_at > work.now
+        SignIn.person_id == person_id, SignIn.ended_at.is_(None), SignIn.ends_at > work.now
     )
     return list(work.db.scalars(found.order_by(SignIn.seen_at.desc(), SignIn.id)))
 
@@ -49,6 +54,20 @@ def last_seat(work: Work, person_id: UUID) -> UUID | None:
     """The seat that a person worked in last, on any device."""
     found = select(SignIn.seat_id).where(SignIn.person_id == person_id, SignIn.seat_id.is_not(None))
     return work.db.scalars(found.order_by(SignIn.seen_at.desc()).limit(1)).first()
+
+
+def factor_of(work: Work, person_id: UUID | None) -> SecondFactor | None:
+    """A person's second factor, if it is on."""
+    found = select(SecondFactor).where(
+        SecondFactor.person_id == person_id, SecondFactor.confirmed_at.is_not(None)
+    )
+    return work.db.scalars(found).one_or_none()
+
+
+def recovery_codes_left(work: Work) -> int:
+    """How many of the asker's recovery codes have not been used."""
+    mine = (RecoveryCode.person_id == work.scope.person_id, RecoveryCode.used_at.is_(None))
+    return work.db.scalar(select(func.count()).select_from(RecoveryCode).where(*mine)) or 0
 
 
 def open_link(work: Work, token: str) -> ResetLink | None:

@@ -7,11 +7,22 @@ from collections.abc import Iterable
 from datetime import datetime, timedelta
 
 from hub.accounts.guessed_first import RUNS, SWAPS, WORDS
+from hub.rights.scope import Role
 from hub.words import Words, say
 
 RESET_LASTS = timedelta(minutes=30)
 # A page view moves a session's clock at most this often: nobody notices, and reading stays reading.
 SEEN_STEP = timedelta(minutes=5)
+
+# Under these names failures in a row are counted.
+SIGN_IN_TRIES, CODE_TRIES = "sign-in in a row", "code in a row"
+# NIST SP 800-63B-4 §3.2.2: at most 100 failures in a row on one account, with waits that grow before that.
+# Where the waits begin and how they grow is our own.
+MOST_FAILURES = 100
+FREE_FAILURES = 20
+FIRST_WAIT, LONGEST_WAIT = timedelta(minutes=1), timedelta(hours=1)
+# Seats that see what must stay secret, or decide for others.
+GUARDED_ROLES = frozenset({Role.CURATOR, Role.TECHNICIAN, Role.COORDINATOR, Role.STEWARD})
 
 # NIST SP 800-63B-4 §3.1.1.2: at least 15 characters where the password stands alone, at least 64 allowed,
 # no rules of composition, no forced change, and a list of passwords that are refused.
@@ -36,6 +47,19 @@ def is_live(
 ) -> bool:
     """Whether a session still counts: not ended, not too old, not left alone for too long."""
     return ended_at is None and now < ends_at and now < seen_at + idle
+
+
+def wait_after(failures: int) -> timedelta:
+    """How long nobody may try after so many failures: at first not at all, then twice as long each time."""
+    if failures < FREE_FAILURES:
+        return timedelta(0)
+    doublings = min(failures - FREE_FAILURES, 10)  # 1,024 minutes, well beyond the longest wait
+    return min(FIRST_WAIT * (1 << doublings), LONGEST_WAIT)
+
+
+def opens_without(factor: str, role: Role) -> bool:
+    """Whether a seat can be worked in by password alone, as the hub's setting has it."""
+    return factor != "required" or role not in GUARDED_ROLES
 
 
 def weakness(password: str, own_words: Iterable[str]) -> Words | None:

@@ -23,9 +23,22 @@ class ChangePasswordSchema(NewPasswordSchema):
     current = Password(LONGEST, required=True)
 
 
+class PasswordSchema(Schema):
+    password = Password(LONGEST, required=True)
+
+
+class CodeSchema(Schema):
+    code = Text(60, required=True)
+
+
+class PasswordAndCodeSchema(CodeSchema):
+    password = Password(LONGEST, required=True)
+
+
 class TokenSchema(Schema):
     name = Text(80, required=True)
     days = Whole(1, 365, unit="days", required=True)
+    code = Text(60, load_default="")
 
 
 class SeatSchema(Schema):

@@ -6,6 +6,7 @@ from datetime import timedelta
 from uuid import UUID
 
 from hub.accounts import queries, secrets
+from hub.accounts.factors import show_again
 from hub.accounts.models import ApiToken
 from hub.audit.actions import record
 from hub.audit.rules import Event
@@ -15,8 +16,14 @@ from hub.words import Refused, say
 MOST_TOKENS = 20
 
 
-def make_token(work: Work, *, seat_id: UUID | None, name: str, days: int) -> str:
-    """Make a key for the seat in use and return it, the only time it can be seen. Raises Refused."""
+def make_token(
+    work: Work, *, seat_id: UUID | None, name: str, days: int, sign_in_id: UUID | None = None, code: str = ""
+) -> str:
+    """Make a key for the seat in use and return it, the only time it can be seen. Raises Refused.
+
+    A key outlives the session and needs no codes, so whoever has a second factor shows it first.
+    """
+    show_again(work, sign_in_id=sign_in_id, code=code)
     if seat_id is None:
         raise Refused(say("A key works in a seat, and you have none."))
     if len(queries.my_tokens(work)) >= MOST_TOKENS:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Any
 
@@ -13,7 +13,7 @@ from hub.accounts import cookies
 from hub.accounts.cookies import SignedIn
 from hub.accounts.models import ApiToken, Person, SignIn
 from hub.accounts.own_words import OWN_WORDS
-from hub.accounts.rules import SEEN_STEP, is_live
+from hub.accounts.rules import SEEN_STEP, is_live, opens_without
 from hub.accounts.secrets import digest_of
 from hub.groups.models import Bank, Group, GroupState, Region, Seat
 from hub.groups.queries import names_around
@@ -74,11 +74,13 @@ def by_session(token: str) -> SignedIn | None:
     sign_in, person = rows[0][:2]
     if now - sign_in.seen_at > SEEN_STEP:
         mark(sign_in, "seen_at", now)
-    places = places_of(rows)
+    held = places_of(rows)
+    places = [place for place in held if opens(place, sign_in)]
     seated = next((place for place in places if place.seat.id == sign_in.seat_id), None)
     seated = seated or (places[0] if places else None)
     seat_id = seated.seat.id if seated else None
-    return SignedIn(token, sign_in.id, seat_id, caller_of(person, seated, places))
+    asking = replace(caller_of(person, seated, places), waits=len(places) < len(held))
+    return SignedIn(token, sign_in.id, seat_id, asking)
 
 
 def by_key(header: str) -> Caller:
@@ -118,6 +120,11 @@ def places_of(rows: list[Any]) -> list[Place]:
     """The seats that can be worked in: those in a group count while the group is active."""
     places = [Place(*row[2:]) for row in rows if row[2] is not None]
     return [place for place in places if place.group is None or place.group.state is GroupState.ACTIVE]
+
+
+def opens(place: Place, sign_in: SignIn) -> bool:
+    """Whether a seat can be worked in by what was shown in this session."""
+    return sign_in.factor_at is not None or opens_without(house().settings.second_factor, place.seat.role)
 
 
 def lives(sign_in: SignIn, now: datetime) -> bool:

@@ -23,6 +23,7 @@ class Caller:
     seat_label: str = ""
     zone: str = "UTC"
     other_seats: tuple[tuple[str, str], ...] = field(default=())  # (seat id, label) to change to
+    waits: bool = False  # a seat of theirs opens only once a second factor is set up
 
 
 VISITOR = Caller(Scope.nobody())

@@ -56,7 +56,9 @@ def guarded(view: Callable[..., Any], needs: Right, because: str = "") -> Callab
 
 
 def turned_away() -> Response:
-    """A visitor is asked to sign in; somebody signed in is told that the seat does not allow it."""
+    """A visitor is asked to sign in; somebody signed in is told what is missing, or that it may not."""
+    if caller().waits and request.method in SAFE:
+        return make_response(redirect(url_for("accounts.second_step")))
     if caller().scope.person_id is not None:
         abort(403)
     if request.method not in SAFE:

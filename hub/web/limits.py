@@ -12,8 +12,6 @@ Counting an account together with the sender means that tries from elsewhere nev
 
 from __future__ import annotations
 
-import hashlib
-import hmac
 from collections.abc import Callable
 from datetime import datetime, timedelta
 from functools import wraps
@@ -65,7 +63,7 @@ def allow(work: Work, name: str, who: str, *, times: int, within: timedelta) -> 
     reads_only = work.db.get_bind().get_execution_options().get("reads_only", False)
     if work.db.in_transaction() and not reads_only:
         raise RuntimeError(f"count {name!r} before the first query of the page")
-    key = hmac.new(work.settings.secret_key.encode(), f"{name}\0{who}".encode(), hashlib.sha256).hexdigest()
+    key = limits.key_of(work.settings, name, who)
     tries, until = limits.count(house().engine, key, now=work.now, within=within)
     if tries > times:
         raise too_often(work.now, until)

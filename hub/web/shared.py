@@ -13,6 +13,7 @@ from hub.db.work import House
 from hub.web import assets, errors, headers, health, language, render
 from hub.web.caller import HOUSE, WHO, Who
 from hub.web.render import Menu
+from hub.web.uploads import scan
 
 MEGABYTE = 1024 * 1024
 FORM_TEXT = MEGABYTE  # all the text boxes of one form together
@@ -33,6 +34,7 @@ def prepare(app: Flask, house: House, *, who: Who, menu: Menu) -> None:
     errors.prepare(app)
     headers.prepare(app, house.settings)
     assets.prepare(app)
+    scan.prepare(app, house.settings.scan)
     health.prepare(app)
 
 

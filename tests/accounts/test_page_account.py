@@ -33,7 +33,7 @@ def test_it_shows_one_s_own_and_nobody_else_s(browse: Browse) -> None:
     assert "alice@cast.example" in page.main
     assert "bob" not in page.main.lower()
     assert "Firefox on Linux" in page.main
-    assert len(window.queries) == 4  # the caller; then the person, the sessions, the keys
+    assert len(window.queries) == 5  # the caller; then the person, the sessions, the keys, the second factor
 
 
 def test_a_visitor_is_asked_to_sign_in(browse: Browse) -> None:

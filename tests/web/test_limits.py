@@ -93,7 +93,8 @@ def test_tries_at_the_same_moment_are_all_counted(database_url):
 
 
 def test_counts_that_are_over_are_forgotten(house):
-    Base.metadata.create_all(house.engine, tables=[limits.RateCount.__table__])
+    tables = [limits.RateCount.__table__, limits.TriesInARow.__table__]
+    Base.metadata.create_all(house.engine, tables=tables)
     limits.count(house.engine, "old", now=NOON - minutes(9), within=minutes(5))
     limits.count(house.engine, "new", now=NOON, within=minutes(5))
     with house.work(Scope.everyone(because="upkeep"), now=NOON) as work:

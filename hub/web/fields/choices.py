@@ -11,6 +11,7 @@ from marshmallow import fields
 from werkzeug.datastructures import FileStorage
 
 from hub.web.fields.plain import Plain, refusal
+from hub.web.uploads.scan import scanned
 from hub.words import Refused, say
 
 PICK_ONE = say("Please choose one of those offered.")
@@ -85,6 +86,6 @@ class Upload(Plain, fields.Raw):
         if not isinstance(value, FileStorage):
             raise self.make_error("invalid")
         try:
-            return self.reader(value)
+            return self.reader(scanned(value))
         except Refused as refused:
             raise refusal(refused.words) from None
