@@ -8,16 +8,19 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Callable
+from functools import wraps
 from threading import Event, Thread
 
 from hub.accounts.delivery import deliver_due
 from hub.adoptions.actions import lapse_due
+from hub.db import pulse
 from hub.db.limits import forget_old
 from hub.db.work import House, Work
 from hub.protocols.dates import note_dates
 from hub.protocols.renewals import renew_due
 from hub.rights.scope import Scope
 from hub.sites.actions import expire_due
+from hub.web.pdf_keeping import prune
 
 EVERY = 5.0  # seconds
 SELDOM = 360  # rounds: the calendar turns slowly
@@ -28,6 +31,7 @@ log = logging.getLogger("hub.rounds")
 def by_itself(duty: Callable[[Work], object]) -> Callable[[House], None]:
     """A duty across all tenants, in one transaction."""
 
+    @wraps(duty)
     def go(house: House) -> None:
         with house.work(UPKEEP) as work:
             duty(work)
@@ -37,7 +41,10 @@ def by_itself(duty: Callable[[Work], object]) -> Callable[[House], None]:
 
 
 OFTEN: tuple[Callable[[House], object], ...] = (renew_due, deliver_due)
-ONCE_IN_A_WHILE = tuple(by_itself(duty) for duty in (expire_due, lapse_due, note_dates, forget_old))
+ONCE_IN_A_WHILE: tuple[Callable[[House], object], ...] = (
+    *(by_itself(duty) for duty in (expire_due, lapse_due, note_dates, forget_old)),
+    prune,
+)
 
 
 class Rounds(Thread):
@@ -56,11 +63,14 @@ class Rounds(Thread):
 
     def go(self, duties: tuple[Callable[[House], object], ...]) -> None:
         """Do each duty; one that fails is tried again on the next round and keeps none of the others back."""
+        broken = []
         for duty in duties:
             try:
                 duty(self.house)
             except Exception:  # whatever it is, it must not end the rounds of this process for good
+                broken.append(getattr(duty, "__name__", "duty"))
                 log.exception("A round was broken off; the next one goes on")
+        pulse.note(self.house.settings.data_dir, self.house.now(), broken)
 
     def stop(self) -> None:
         """End after the present duty."""

@@ -7,8 +7,6 @@ from __future__ import annotations
 
 import hashlib
 import logging
-import os
-import tempfile
 from collections.abc import Callable
 from functools import lru_cache
 from pathlib import Path
@@ -21,6 +19,7 @@ from werkzeug.exceptions import ServiceUnavailable
 
 from hub.config import PACKAGE, Settings, resource_folder
 from hub.web.language import language_tag
+from hub.web.pdf_keeping import found, keep
 from hub.words import say
 
 OFF = say("PDFs are off until the Pango library is installed here. Please print the page itself for now.")
@@ -51,9 +50,10 @@ def pdf_known(settings: Settings, shows: tuple[object, ...], template: str, valu
     """
     known = digest_of(edition(), language_tag(), *shows)
     note = settings.pdf_cache / "known" / known[:2] / known
-    kept = place_of(settings.pdf_cache, note.read_text()) if note.exists() else None
-    if kept is not None and kept.exists():
-        return kept.read_bytes()
+    digest = found(note)
+    kept = found(place_of(settings.pdf_cache, digest.decode())) if digest else None
+    if kept is not None:
+        return kept
     html = render_template(template, language=language_tag(), **values())
     body = pdf_of(html, settings.pdf_cache)
     keep(note, digest_of(load_renderer().__version__, html).encode())
@@ -73,24 +73,25 @@ def place_of(cache: Path, digest: str) -> Path:
 @lru_cache(maxsize=1)
 def edition() -> str:
     """What this hub would print differently from another edition: its sources, words and templates."""
-    found = hashlib.sha256()
+    sources = hashlib.sha256()
     for folder in (PACKAGE, resource_folder("templates")):
         for path in sorted(folder.rglob("*")):
             if path.suffix in SOURCES:
-                found.update(path.relative_to(folder).as_posix().encode() + b"\0" + path.read_bytes())
-    return found.hexdigest()
+                sources.update(path.relative_to(folder).as_posix().encode() + b"\0" + path.read_bytes())
+    return sources.hexdigest()
 
 
 def pdf_of(html: str, cache: Path) -> bytes:
     """The PDF of a page of HTML. Raises PdfsAreOff where the renderer cannot start."""
     renderer = load_renderer()
     digest = digest_of(renderer.__version__, html)
-    kept = place_of(cache, digest)
-    if kept.exists():
-        return kept.read_bytes()
+    place = place_of(cache, digest)
+    kept = found(place)
+    if kept is not None:
+        return kept
     with ONE_AT_A_TIME:
         body = drawn(renderer, html, digest)
-    keep(kept, body)
+    keep(place, body)
     return body
 
 
@@ -106,23 +107,23 @@ def load_renderer() -> Any:
     return weasyprint
 
 
+@lru_cache(maxsize=1)
+def fonts() -> Any:
+    """The fonts of this machine, looked up once. Only one drawing at a time may use them."""
+    from weasyprint.text.fonts import FontConfiguration
+
+    return FontConfiguration()
+
+
 def drawn(renderer: Any, html: str, digest: str) -> bytes:
     """Draw one PDF. The same HTML gives the same bytes."""
     from weasyprint.urls import URLFetcher
 
     closed = URLFetcher(allowed_protocols=["data"], allow_redirects=False)
     document = renderer.HTML(string=html, url_fetcher=closed)
-    body: bytes = document.write_pdf(pdf_variant="pdf/ua-1", pdf_identifier=digest[:16].encode())
+    identifier = digest[:16].encode()
+    body: bytes = document.write_pdf(pdf_variant="pdf/ua-1", pdf_identifier=identifier, font_config=fonts())
     return body
-
-
-def keep(path: Path, body: bytes) -> None:
-    """Put a file where others look for it only once it is whole."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    handle, draft = tempfile.mkstemp(dir=path.parent)
-    with os.fdopen(handle, "wb") as file:
-        file.write(body)
-    os.replace(draft, path)
 
 
 def warm() -> None:
