@@ -51,6 +51,9 @@ DOORS = (
     Door(say("Groups"), "groups.groups", CURATOR | {Role.STEWARD}),
     Door(say("Our bank"), "groups.bank", CURATOR),
     Door(say("Hub"), "groups.hub", frozenset({Role.STEWARD})),
+    Door(say("Condition"), "groups.hub_condition", frozenset({Role.STEWARD})),
+    Door(say("Letters"), "groups.hub_letters", frozenset({Role.STEWARD})),
+    Door(say("Audit log"), "groups.audit_log", CURATOR | {Role.STEWARD}),
 )
 
 HOME: dict[Role | None, str] = {

@@ -8,6 +8,7 @@ from alembic import command
 from alembic.autogenerate import compare_metadata
 from alembic.config import Config
 from alembic.migration import MigrationContext
+from alembic.script import ScriptDirectory
 from sqlalchemy import Connection, Engine, text
 
 from hub.db.base import Base
@@ -40,6 +41,15 @@ def upgrade(engine: Engine) -> None:
                 raise RuntimeError(f"after the migration these rows point nowhere: {stray[:5]}")
         if is_sqlite:
             connection.connection.driver_connection.execute("PRAGMA foreign_keys=ON")  # type: ignore[union-attr]
+
+
+def missing(engine: Engine) -> list[str]:
+    """The migrations of this version that a database has not seen, the oldest first."""
+    scripts = ScriptDirectory.from_config(config_for())
+    with engine.connect().execution_options(reads_only=True) as connection:
+        seen = MigrationContext.configure(connection).get_current_revision()
+    newer = scripts.iterate_revisions("head", seen or "base")
+    return [each.revision for each in newer][::-1]
 
 
 def differences(engine: Engine) -> list[object]:

@@ -10,7 +10,7 @@ from sqlalchemy import Engine, inspect
 
 from hub.db.base import Base
 from hub.db.engine import make_engine
-from hub.db.migrate import differences, upgrade
+from hub.db.migrate import differences, missing, upgrade
 from hub.db.tenancy import scoped_classes
 from hub.wiring import load_tables
 
@@ -34,6 +34,12 @@ def test_migrations_lead_to_the_models(empty: Engine) -> None:
     upgrade(empty)
     assert differences(empty) == []
     assert set(inspect(empty).get_table_names()) == {*Base.metadata.tables, "alembic_version"}
+
+
+def test_what_is_still_to_run_is_told(empty: Engine) -> None:
+    assert missing(empty)[0] == "0001"
+    upgrade(empty)
+    assert missing(empty) == []
 
 
 def test_upgrading_twice_changes_nothing(empty: Engine) -> None:
