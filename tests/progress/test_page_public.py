@@ -7,10 +7,12 @@ import pytest
 from hub.adoptions.rules import Stage
 from hub.groups.models import Bank, Region
 from hub.taxa.models import Season
+from hub.taxa.rules import CareClass
 from tests.accessions.scene import banked
 from tests.cast import Cast
 from tests.progress.board import count, plant, want
 from tests.support.browser import Browse
+from tests.support.html import words_in
 
 PATH = "/progress-public"
 QUERIES = 6
@@ -39,8 +41,8 @@ def test_it_shows_how_far_the_region_has_got(cast: Cast, browse: Browse) -> None
 
 def test_no_group_and_no_locality_is_told(cast: Cast, browse: Browse) -> None:
     banked(cast)
-    html = browse().get(PATH).html
-    assert "Silene acaulis" in html
+    page = browse().get(PATH)
+    assert "Taken on by groups 1 adoption" in page.main
     for secret in (
         "Fell Group",
         "Vale School",
@@ -51,7 +53,7 @@ def test_no_group_and_no_locality_is_told(cast: Cast, browse: Browse) -> None:
         "28.2",
         "FELL-2031",
     ):
-        assert secret not in html, secret
+        assert secret not in page.html, secret
 
 
 def test_it_costs_the_same_for_five_hundred_adoptions_as_for_ten(cast: Cast, browse: Browse) -> None:
@@ -104,3 +106,34 @@ def test_whoever_is_signed_in_may_look_too_and_nobody_posts(browse: Browse) -> N
     for name in ("alice", "cora", "olga", "stan"):
         assert "/join" not in browse(name).get(PATH).links
     browse("olga").post(PATH, status=405)
+
+
+def test_the_largest_region_comes_first_whatever_its_name(cast: Cast, browse: Browse) -> None:
+    with cast.everywhere() as work:
+        small = Region(code="AAA", name="Aaa Isle")
+        work.db.add(small)
+        work.db.flush()
+        bank = Bank(region_id=small.id, code="AAAB", name="Aaa Bank", email="a@bank.example", address="")
+        work.db.add(bank)
+        work.db.flush()
+        days = {name: getattr(cast.season, name) for name in ("opens_on", "closes_on", "lapses_on")}
+        season = Season(bank_id=bank.id, year=2031, **days)
+        work.db.add(season)
+    page = browse().get(PATH)
+    assert {words_in(each) for each in page.all("a") if each.get("aria-current") == "true"} == {"Test Vale"}
+    other = browse().get(PATH, region="AAA")
+    assert {words_in(each) for each in other.all("a") if each.get("aria-current") == "true"} == {"Aaa Isle"}
+    assert f"/wanted?season={season.id}" in other.links
+    assert f"/progress-public?region={small.id}" in browse().get(f"/wanted?season={season.id}").links
+    assert "Aaa Isle" in browse().get(PATH, region=str(small.id)).main
+
+
+def test_the_district_of_what_is_kept_back_is_not_counted(cast: Cast, browse: Browse) -> None:
+    gentian = plant(cast, "Gentiana verna", care_class=CareClass.CRITICAL)
+    want(cast, gentian, (1, cast.north.id))
+    count(cast, gentian, cast.north.id, Stage.BANKED, 1)
+    text = browse().get(PATH).main
+    assert "Taken on by groups 1 adoption" in text
+    assert "1 adoption is of a species whose places are kept back" in text
+    assert "1/1" not in text
+    assert "1/1" in browse("olga").get("/progress").main

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from flask import request
 from werkzeug.wrappers import Response
 
-from hub.adoptions.rules import STAGES, Stage
+from hub.adoptions.rules import STAGES
 from hub.db.work import Work
 from hub.groups.models import Region
 from hub.progress import queries
 from hub.progress.pages.blueprint import pages
 from hub.progress.queries import Board, RegionYear
 from hub.progress.region_map import region_map
+from hub.progress.rules import LAST_STAGES, key
 from hub.rights.right import Right
 from hub.web.render import render
 from hub.words import Words, say_n
@@ -30,9 +33,9 @@ def public(work: Work) -> Response:
 
 
 def chosen(every: list[Region]) -> list[Region]:
-    """The region that the address names, else all, of which the first with a season will be shown."""
+    """The region that the address names by code or id, else all: the first with a season will be shown."""
     wanted = request.args.get("region", "")
-    return [region for region in every if region.code == wanted] or every
+    return [region for region in every if wanted in (region.code, str(region.id))] or every
 
 
 def asked_year() -> int | None:
@@ -43,22 +46,23 @@ def shown(work: Work, every: list[Region], year: RegionYear) -> Response:
     board = Board.of(year)
     counts = queries.by_district(work, year)
     banked = queries.banked_species(work, year)
+    totals = board.totals(work, board.lines())
     return render(
         "progress/public.html",
         year=year,
-        regions=[region for region in every if region.id != year.region.id],
-        totals=board.totals(work, board.lines()),
+        regions=every,
+        totals=totals,
         map=region_map(year.districts, year.region.outline, counts),
         counts=counts,
-        stages_bars=bars(counts),
-        handed_in=Stage.HANDED_IN,
-        last=Stage.BANKED,
+        untold=totals.adoptions - sum(sum(here.values()) for here in counts.values()),
+        stages_bars=bars(totals),
+        ends=LAST_STAGES,
         banked=banked[:SHOWN],
         more=len(banked) - SHOWN,
     )
 
 
-def bars(counts: queries.Counts) -> list[tuple[Words, int, Words]]:
+def bars(totals: Any) -> list[tuple[Words, int, Words]]:
     """Adoptions at each stage in the whole region, as a chart wants them."""
-    sums = [(stage, sum(here.get(stage, 0) for here in counts.values())) for stage in STAGES]
+    sums = [(stage, getattr(totals, key(stage))) for stage in STAGES]
     return [(stage.words, n, say_n("{n} adoption", "{n} adoptions", n=n)) for stage, n in sums]

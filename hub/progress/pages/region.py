@@ -17,7 +17,7 @@ from hub.progress import queries
 from hub.progress.pages.blueprint import pages
 from hub.progress.queries import Board, Cell, RegionYear
 from hub.progress.region_map import region_map
-from hub.progress.rules import KEYS
+from hub.progress.rules import KEYS, LAST_STAGES
 from hub.rights.policy import may
 from hub.rights.right import Right
 from hub.taxa.models import Taxon
@@ -27,11 +27,12 @@ from hub.web.fields import Choice, Identifier, Whole, Yes
 from hub.web.listing import Asked, Filter
 from hub.web.paging import page_of
 from hub.web.render import render
-from hub.words import Words, say
+from hub.words import Words, say, say_n
 
-ANYWHERE = say("anywhere in the region")
+ANYWHERE, ANY = say("anywhere in the region"), say("any")
 HEAD = (
-    say("Year"), say("Species"), say("Care class"), say("District"), say("Needed (populations)"),
+    say("Year"), say("Species"), say("Care class"), say("District"), say("Ecoregion"),
+    say("Needed (populations)"),
     *(Words("{stage} (adoptions)", {"stage": stage.words}) for stage in STAGES), say("Missing (populations)"),
 )  # fmt: skip
 
@@ -100,18 +101,34 @@ def offered(year: RegionYear) -> dict[str, Any]:
         "districts": [(each.id, each.name) for each in year.districts],
         "cares": [(care, care.words) for care in CareClass],
         "offered_stages": [(stage, stage.words) for stage in STAGES],
+        "ends": LAST_STAGES,
     }
 
 
 def shortages(work: Work, year: RegionYear, rows: list[Any]) -> dict[UUID, list[tuple[int, Words | str]]]:
-    """Where populations of each species are missing: how many, and in which district or anywhere."""
+    """Where populations of each species are missing: how many, and from where."""
     found = queries.cells(work, year, [row.Taxon.id for row in rows])
     return {
-        taxon_id: [
-            (n, year.names.get(place, "–") if place else ANYWHERE) for place, n in cell.missing.items()
-        ]
+        taxon_id: [(n, origin(year, cell, place)) for place, n in cell.missing.items()]
         for taxon_id, cell in found.items()
     }
+
+
+def origin(year: RegionYear, cell: Cell, place: UUID | None) -> Words | str:
+    """From where seed is needed: a district, an ecoregion of it or of the region, or anywhere."""
+    district, ecoregions = year.names.get(place, "–") if place else "", cell.ecoregions(place)
+    if not ecoregions:
+        return district or ANYWHERE
+    names, n = ", ".join(ecoregions), len(ecoregions)
+    if district:
+        return say_n(
+            "{district}, ecoregion {names}",
+            "{district}, ecoregions {names}",
+            n=n,
+            district=district,
+            names=names,
+        )
+    return say_n("ecoregion {names}", "ecoregions {names}", n=n, names=names)
 
 
 def csv_rows(work: Work, year: RegionYear, rows: Any, asked: Asked) -> Iterator[tuple[object, ...]]:
@@ -128,11 +145,14 @@ def csv_rows(work: Work, year: RegionYear, rows: Any, asked: Asked) -> Iterator[
 
 def cell_row(year: RegionYear, taxon: Taxon, place: UUID | None, cell: Cell) -> tuple[object, ...]:
     counts = cell.adoptions.get(place, {}) if place else {}
+    ecoregions = ", ".join(cell.ecoregions(place))
+    anywhere = ANY if ecoregions else ANYWHERE
     return (
         year.year,
         taxon.canonical,
         taxon.care_class.words,
-        year.names[place] if place else ANYWHERE,
+        year.names[place] if place else anywhere,
+        ecoregions or (ANY if place in cell.needed else ""),
         cell.needed.get(place, 0),
         *(counts.get(stage, 0) for stage in STAGES),
         cell.missing.get(place, 0),

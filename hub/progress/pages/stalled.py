@@ -24,6 +24,7 @@ from hub.words import Words, say
 WHY = "a coordinator looks after the groups of all banks in the region"
 HEAD = (
     say("Species"), say("Group"), say("District"), say("Stage"), say("Since"), say("Days"), say("Waits for"),
+    say("Contact"), say("E-mail address"),
 )  # fmt: skip
 Offered = dict[str, list[tuple[Any, Words | str]]]
 
@@ -62,8 +63,8 @@ def filters(offered: Offered) -> list[Filter]:
 
 
 def csv_rows(work: Work, rows: Sequence[Any]) -> Iterator[tuple[object, ...]]:
-    for adoption, taxon, group, district in rows:
+    for adoption, taxon, group, district, contact, email in rows:
         since = adoption.moved_at.astimezone(work.zone).date()
         days = (work.now - adoption.moved_at).days
         waits = WAITS_FOR[adoption.stage]
-        yield taxon.canonical, group, district, adoption.stage.words, since, days, waits
+        yield taxon.canonical, group, district, adoption.stage.words, since, days, waits, contact, email

@@ -12,7 +12,7 @@ from hub.adoptions.rules import Stage
 from hub.db.work import Work
 from hub.progress.queries.years import RegionYear
 from hub.taxa.models import Taxon
-from hub.taxa.queries import matching
+from hub.taxa.queries import KEPT_BACK, is_visitor, matching
 from hub.taxa.rules import CareClass
 
 Counts = dict[UUID, dict[Stage, int]]
@@ -21,12 +21,18 @@ Counts = dict[UUID, dict[Stage, int]]
 def by_district(
     work: Work, year: RegionYear, *, search: str | None = None, care: CareClass | None = None
 ) -> Counts:
-    """Adoptions at each stage in each district of a region, of all species or of those asked for."""
+    """Adoptions at each stage in each district of a region, of all species or of those asked for.
+
+    For a visitor those are left out whose places are kept back: a count of one would tell the district.
+    """
     found = select(StageCount.district_id, StageCount.stage, func.sum(StageCount.adoptions)).where(
         StageCount.season_id.in_(year.season_ids), StageCount.adoptions > 0
     )
-    if search or care is not None:
+    hides = is_visitor(work)
+    if search or care is not None or hides:
         found = found.join(Taxon, Taxon.id == StageCount.taxon_id)
+    if hides:
+        found = found.where(~KEPT_BACK)
     if search:
         found = found.where(matching(search))
     if care is not None:

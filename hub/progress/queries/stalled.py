@@ -17,6 +17,7 @@ from hub.taxa.models import Season, Taxon
 from hub.taxa.queries import matching
 
 BY_STAGE = case({stage: at for at, stage in enumerate(STAGES)}, value=Adoption.stage)
+CONTACT = (Group.contact_name.label("contact"), Group.contact_email.label("email"))
 STALLED_ORDERS: dict[str, Sequence[Any]] = {
     "longest": (Adoption.moved_at, Adoption.id),
     "shortest": (Adoption.moved_at.desc(), Adoption.id),
@@ -37,12 +38,12 @@ def stalled(
     district: UUID | None = None,
     year: int | None = None,
 ) -> Select[Any]:
-    """The stalled adoptions that this seat looks after, each with taxon, group and district.
+    """The stalled adoptions that this seat looks after, each with taxon, group, district and whom to call on.
 
     The work may see all tenants, so what belongs to the seat is said here and nowhere else.
     """
     found: Any = (
-        select(Adoption, Taxon, Group.name.label("group"), District.name.label("district"))
+        select(Adoption, Taxon, Group.name.label("group"), District.name.label("district"), *CONTACT)
         .join(Taxon, Taxon.id == Adoption.taxon_id)
         .join(Group, Group.id == Adoption.group_id)
         .join(District, District.id == Adoption.district_id)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from uuid import UUID
 
-from sqlalchemy import select
+from sqlalchemy import func, select
 
 from hub.db.work import Work
 from hub.groups.models import Bank, District, Region
@@ -31,8 +31,9 @@ class RegionYear:
 
 
 def regions(work: Work) -> list[Region]:
-    """All regions by name, for a reader who belongs to none."""
-    return list(work.db.scalars(select(Region).order_by(Region.name, Region.id)))
+    """All regions, the one with the most districts first: what a reader sees who belongs to none."""
+    size = select(func.count()).where(District.region_id == Region.id).scalar_subquery()
+    return list(work.db.scalars(select(Region).order_by(size.desc(), Region.name, Region.id)))
 
 
 def year_of(work: Work, region: Region, year: int | None = None) -> RegionYear | None:
