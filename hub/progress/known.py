@@ -21,6 +21,7 @@ class StepState(StrEnum):
     DONE = "done"
     NEXT = "next"
     LATER = "later"
+    UNNEEDED = "unneeded"  # the adoption is fulfilled without it
 
 
 @dataclass(frozen=True)
@@ -41,6 +42,7 @@ class Step:
     done: bool
     state: StepState = StepState.LATER
     day: Words | None = None
+    usually: Words | None = None  # when it is, as a rule, as long as it is still to come
     person: Words | None = None
     about: Words | None = None
     ways: tuple[Way, ...] = ()
@@ -72,7 +74,15 @@ class Known:
     kept_seeds: int = 0  # what the take ledger keeps free for this group
     submission_id: Any = None
     submission: SubmissionState | None = None
+    collected_on: date | None = None
+    bank: str = ""
+    due: str = ""  # day and hour by which the seed must be at the bank, as the reader writes them
+    overdue: bool = False
+    span: Words | None = None  # how long the sheet gives the seed from plant to bank
+    arrived: bool = False  # the bank has the seed, or the group says that it brought it
     accession_number: str = ""
+    became: Words | None = None  # what the bank is doing with it
+    safe: bool = False  # stored, or growing in a living collection
 
     @property
     def handed_in(self) -> bool:

@@ -6,20 +6,9 @@ from collections.abc import Callable, Mapping
 
 from hub.adoptions.rules import AdoptionState
 from hub.progress.known import Known, Step, Way
+from hub.progress.seed_steps import BANK, US, banked, collect, hand_in, keep
 from hub.sites.rules import PermissionState
-from hub.taxa.rules import StorageBehaviour
-from hub.vetting.rules import SubmissionState
 from hub.words import Words, say, say_n
-
-MOIST = frozenset(
-    {
-        StorageBehaviour.RECALCITRANT,
-        StorageBehaviour.UNRESOLVED,
-        StorageBehaviour.EXCEPTIONAL,
-        StorageBehaviour.UNKNOWN,
-    }
-)
-US, BANK = say("your group"), say("the bank")
 
 
 def adopt(known: Known) -> Step:
@@ -36,9 +25,12 @@ def adopt(known: Known) -> Step:
 
 def ask_permission(known: Known) -> Step:
     title = say("Ask permission")
-    if known.handed_in or known.permission_holds:
+    if known.permission_holds:
         until = say("until {day}", day=known.permission_until) if known.permission_until else None
         return Step(title, done=True, day=until, person=say("granted by {owner}", owner=known.owner))
+    if known.handed_in:
+        was = known.permission is PermissionState.EXPIRED or known.permission is PermissionState.GRANTED
+        return Step(title, done=True, about=RAN_OUT if was else NOT_NOTED)
     if known.population_id is None:
         return Step(title, done=False, person=US, about=NO_PLACE, ways=(choose_place(known),))
     about, day, way = PERMISSION_WORDS[known.permission or PermissionState.TO_ASK](known)
@@ -52,6 +44,8 @@ def ask_permission(known: Known) -> Step:
     )
 
 
+RAN_OUT = say("The owner’s permission has run out since.")
+NOT_NOTED = say("No permission is noted here that holds. The bank may ask about it.")
 NO_PLACE = say("Where will you collect? Choose plants that the bank knows, or open a site of your own.")
 Answer = tuple[Words, Words | None, Way]
 
@@ -90,7 +84,7 @@ def scout(known: Known) -> Step:
     title = say("Scout")
     if known.counted_on is not None or known.handed_in:
         day = say("{day}", day=known.counted_on) if known.counted_on else None
-        return Step(title, done=True, day=day, about=plants_words(known.plants))
+        return Step(title, done=True, day=day, about=plants_words(known.plants) or NOT_COUNTED)
     ways = (Way(say("Count the plants"), "sites.census", {"population_id": known.population_id}),)
     return Step(
         title,
@@ -102,10 +96,15 @@ def scout(known: Known) -> Step:
     )
 
 
+NOT_COUNTED = say("No count of this year is noted.")
+
+
 def before_ripe(known: Known) -> Words | None:
     if known.ripens_on is None:
         return None
-    return say("before {day}", day=known.ripens_on) if known.today < known.ripens_on else say("now")
+    if known.today < known.ripens_on:
+        return say("before {day}", day=known.ripens_on)
+    return say("now, before you collect")
 
 
 def plants_words(plants: int | None) -> Words | None:
@@ -120,9 +119,9 @@ def watch(known: Known) -> Step:
     return Step(
         say("Watch it ripen"),
         done=done,
-        day=known.ripe,
+        usually=known.ripe,
         person=None if done else US,
-        about=about,
+        about=None if done else about,
         ways=(way,),
     )
 
@@ -139,73 +138,10 @@ def sheet_words(known: Known) -> tuple[Words, Way]:
 
 STOPPED = say("The sheet says: do not collect here. It gives the reasons.")
 SHEET_SAYS = {
-    "ready": say("The sheet is ready. Visit the plants until the first fruit is ripe."),
+    "ready": say("The sheet is ready. Go and look until fruit is ripe; nothing is picked before."),
     "not_yet": say("The sheet is not yet to be used for collecting: it says what is missing."),
     "stop": STOPPED,
 }
-
-
-def collect(known: Known) -> Step:
-    seeds = say_n(
-        "Your group may take at most {n} seed.", "Your group may take at most {n} seeds.", n=known.kept_seeds
-    )
-    return Step(
-        say("Collect"),
-        done=known.written_down,
-        day=known.ripe,
-        person=None if known.written_down else US,
-        about=None if known.written_down else seeds,
-        ways=(
-            Way(say("Open the sheet"), "protocols.sheet", {"sheet_id": known.sheet_id}),
-            Way(say("We have collected"), "vetting.new_hand_in", {"sheet": known.sheet_id}),
-        ),
-    )
-
-
-def keep(known: Known) -> Step:
-    """Dry it, or by no means dry it."""
-    moist = known.storage in MOIST
-    kept = known.handed_in or known.submission is SubmissionState.RETURNED
-    return Step(
-        say("Keep it moist and cool") if moist else say("Dry it"),
-        done=kept,
-        person=None if kept else US,
-        about=None if kept else (KEEP_MOIST if moist else LET_DRY),
-        ways=(writing(known),),
-    )
-
-
-KEEP_MOIST = say(
-    "Never dry or freeze this seed. Take it to the bank as soon as your sheet says, and write it down."
-)
-LET_DRY = say("Let the seed dry in paper or cloth as your sheet says, and write down what you have.")
-
-
-def writing(known: Known) -> Way:
-    if known.submission is SubmissionState.RETURNED:
-        return Way(say("See what is asked"), "vetting.submission", {"submission_id": known.submission_id})
-    return Way(say("Go on with the hand-in"), "vetting.write", {"submission_id": known.submission_id})
-
-
-def hand_in(known: Known) -> Step:
-    returned = known.submission is SubmissionState.RETURNED
-    return Step(
-        say("Hand in"),
-        done=known.handed_in,
-        person=None if known.handed_in else US,
-        about=say("The bank has a question.") if returned else None,
-        ways=(writing(known),),
-    )
-
-
-def banked(known: Known) -> Step:
-    if known.accession_number or known.state is AdoptionState.FULFILLED:
-        number = say("Number {number}.", number=known.accession_number) if known.accession_number else None
-        return Step(say("Banked"), done=True, about=number)
-    way = Way(say("See what you handed in"), "vetting.submission", {"submission_id": known.submission_id})
-    return Step(
-        say("Banked"), done=False, person=BANK, about=say("The bank looks at your seed now."), ways=(way,)
-    )
 
 
 STEPS: tuple[Callable[[Known], Step], ...] = (

@@ -14,11 +14,9 @@ from hub.protocols.sheet_words import (
     NOTHING,
     RIPE,
     amount,
+    span,
 )
 from hub.words import Words, say, say_n
-
-HOURS_IN_DAY = 24
-DAYS_FROM = 48  # hours; below this people reckon in hours
 
 
 @dataclass(frozen=True)
@@ -96,7 +94,7 @@ def ways(headline: Headline, *, plain: bool = False) -> tuple[Essential, ...]:
     """What to carry seed in, how fast, and whether it may be dried and frozen."""
     labelled = (
         (say("Container"), CONTAINERS[headline.container.value], headline.container),
-        (say("At the bank within"), hours(headline.hours_to_bank.value), headline.hours_to_bank),
+        (say("At the bank within"), span(headline.hours_to_bank.value), headline.hours_to_bank),
         (say("Drying"), DRYING[headline.drying.value], headline.drying),
         (say("Freezing"), FREEZING[headline.freezing.value], headline.freezing),
     )
@@ -104,14 +102,6 @@ def ways(headline: Headline, *, plain: bool = False) -> tuple[Essential, ...]:
         Essential(label, figure, None, line.plain if plain else line.text, (line,))
         for label, figure, line in labelled
     )
-
-
-def hours(n: int) -> Words:
-    """Short spans in hours, longer ones in days."""
-    days, rest = divmod(n, HOURS_IN_DAY)
-    if n < DAYS_FROM or rest:
-        return say_n("{n} hour", "{n} hours", n=n)
-    return say_n("{n} day", "{n} days", n=days)
 
 
 def reckoning(headline: Headline) -> tuple[tuple[Words, Words], ...]:

@@ -13,6 +13,7 @@ from hub.protocols.figures import FIGURES
 from hub.protocols.hearing import Hearing, Settled, Spoken, named
 from hub.protocols.rulebook_reader import Rulebook, base_name, names_in
 from hub.protocols.sheet import Ask, Evidence, Line, Section, Source, Status
+from hub.protocols.sheet_words import span
 from hub.protocols.stored import stored
 from hub.words import Words
 
@@ -38,6 +39,8 @@ def _value(name: str, known: Mapping[str, Any]) -> Any:
         return percent(known[base_name(name)])
     if name.endswith("_one_in"):
         return ceil(1 / exact(known[base_name(name)])) if known[base_name(name)] else 0
+    if name.endswith("_span"):
+        return span(known[base_name(name)])
     return known[name]
 
 

@@ -11,7 +11,7 @@ from hub.protocols.crop import exact
 from hub.protocols.fact_words import NAMES, NO, NOBODY_KNOWS, YES, one
 from hub.protocols.figures import FIGURES
 from hub.protocols.rulebook_reader import Rule, base_name, names_in
-from hub.protocols.sheet_words import CONTAINERS, DRYING, FREEZING, HANDLING, amount
+from hub.protocols.sheet_words import CONTAINERS, DRYING, FREEZING, HANDLING, amount, span
 from hub.words import Words, say
 
 FIGURE_NAMES = {
@@ -86,6 +86,8 @@ def filled(rule: Rule, name: str) -> Any:
         return "…"
     if name.endswith("_percent"):
         return f"{given * 100:.10g}"
+    if name.endswith("_span"):
+        return span(int(given))
     return ceil(1 / exact(given)) if name.endswith("_one_in") and given else given
 
 

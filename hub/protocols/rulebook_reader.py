@@ -156,8 +156,8 @@ def names_in(text: str) -> list[str]:
 
 
 def base_name(name: str) -> str:
-    """The share behind a percentage or a "one in so many"."""
-    return name.removesuffix("_percent").removesuffix("_one_in")
+    """The share behind a percentage or a "one in so many", the hours behind a span."""
+    return name.removesuffix("_percent").removesuffix("_one_in").removesuffix("_span")
 
 
 def _check_together(

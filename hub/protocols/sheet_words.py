@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hub.protocols.sheet import Evidence, Section, Status
-from hub.words import Words, say
+from hub.words import Words, say, say_n
 
 STATUS = {
     Status.READY: say("Ready to use"),
@@ -77,6 +77,9 @@ RIPE_ON_PLANT = {
     "berry": say("Ripe berries on the plant"),
 }
 
+HOURS_IN_DAY = 24
+DAYS_FROM = 48  # hours; below this people reckon in hours
+
 NOT_KNOWN = say("Not known yet")
 NOTHING = say("Nothing")
 NUMBER = "{n}"
@@ -85,3 +88,11 @@ NUMBER = "{n}"
 def amount(n: int | float) -> Words:
     """A number alone, written as the reader’s language writes it."""
     return Words(NUMBER, {"n": n})
+
+
+def span(hours: int) -> Words:
+    """A span of hours as people say it: a short one in hours, a longer one in days."""
+    days, rest = divmod(hours, HOURS_IN_DAY)
+    if hours < DAYS_FROM or rest:
+        return say_n("{n} hour", "{n} hours", n=hours)
+    return say_n("{n} day", "{n} days", n=days)

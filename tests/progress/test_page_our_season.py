@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import date
+from datetime import UTC, date, datetime
+from typing import Any
 from uuid import UUID
 
 import pytest
 from sqlalchemy import select
 
-from hub.adoptions.actions import hold_population, suspend
+from hub.adoptions.actions import fulfil, hold_population, suspend
 from hub.adoptions.models import Adoption
 from hub.protocols.models import IssuedSheet
 from hub.sites.models import Census, Population, TakeAccount
@@ -23,6 +24,8 @@ from tests.support.browser import Browser
 
 Browse = Callable[..., Browser]
 PATH = "/our-season"
+SAYS = {"headline": {"hours_to_bank": {"value": 168}}}  # as much of a sheet as this page reads
+DUE = datetime(2031, 7, 19, 12, 15, tzinfo=UTC)
 
 
 @pytest.fixture
@@ -61,7 +64,7 @@ def sheeted(cast: Cast, adoption: Adoption, status: str = "ready") -> IssuedShee
         sheet = IssuedSheet(
             group_id=adoption.group_id, bank_id=adoption.bank_id, number=f"FLG-2031-{status}", status=status,
             adoption_id=adoption.id, population_id=population.id, taxon_id=adoption.taxon_id,
-            season_id=adoption.season_id, reserved_seeds=400, case={}, body={}, rulebook="0", digest="0",
+            season_id=adoption.season_id, reserved_seeds=400, case={}, body=SAYS, rulebook="0", digest="0",
             issued_at=cast.now, reason="",
         )  # fmt: skip
         account = TakeAccount(
@@ -72,13 +75,13 @@ def sheeted(cast: Cast, adoption: Adoption, status: str = "ready") -> IssuedShee
     return sheet
 
 
-def written(cast: Cast, sheet: IssuedSheet, state: SubmissionState) -> None:
+def written(cast: Cast, sheet: IssuedSheet, state: SubmissionState, **more: Any) -> None:
     with cast.everywhere() as work:
         work.db.add(
             Submission(
                 group_id=sheet.group_id, bank_id=sheet.bank_id, number=f"FLG-2031-{state}", sheet_id=sheet.id,
                 adoption_id=sheet.adoption_id, population_id=sheet.population_id, taxon_id=sheet.taxon_id,
-                state=state, sent_key=state, begun_at=cast.now,
+                state=state, sent_key=state, begun_at=cast.now, **more,
             )
         )  # fmt: skip
 
@@ -133,7 +136,7 @@ def test_it_shows_sheet_allowance_and_what_to_do(cast: Cast, browse: Browse, cam
     [
         (SubmissionState.DRAFT, "Let the seed dry"),
         (SubmissionState.RETURNED, "The bank has a question"),
-        (SubmissionState.HANDED_IN, "looks at your seed"),
+        (SubmissionState.HANDED_IN, "Bring the seed to Fell Bank"),
         (SubmissionState.DECLINED, "at most 400 seeds"),
     ],
 )
@@ -144,6 +147,71 @@ def test_a_hand_in_carries_the_path_on(
     counted(cast)
     written(cast, sheeted(cast, adoption), state)
     assert says in browse("alice").get(PATH).main
+
+
+def test_what_is_handed_in_says_by_when_the_seed_must_follow(
+    cast: Cast, browse: Browse, campion: UUID
+) -> None:
+    adoption = placed(cast, campion)
+    counted(cast)
+    sheet = sheeted(cast, adoption)
+    written(cast, sheet, SubmissionState.HANDED_IN, deadline_at=DUE)
+    page = browse("alice").get(PATH)
+    assert "Bring the seed to Fell Bank by Sat, 19 Jul 2031, 12:15" in page.main
+    assert ": your sheet gives it 7 days from collecting." in page.main
+    assert any(link.endswith("/handed-in") for link in page.links)
+
+
+def test_seed_that_has_arrived_waits_for_the_bank(cast: Cast, browse: Browse, campion: UUID) -> None:
+    adoption = placed(cast, campion)
+    written(cast, sheeted(cast, adoption), SubmissionState.HANDED_IN, deadline_at=DUE, arrived_at=cast.now)
+    text = browse("alice").get(PATH).main
+    assert "The bank looks at what you handed in" in text
+    assert "Bring the seed" not in text
+
+
+def test_every_collection_of_an_adoption_is_shown(cast: Cast, browse: Browse, campion: UUID) -> None:
+    """A draft beside a collection handed in: each with its number and its own next step."""
+    adoption = placed(cast, campion)
+    counted(cast)
+    sheet = sheeted(cast, adoption)
+    written(cast, sheet, SubmissionState.HANDED_IN, deadline_at=DUE)
+    written(cast, sheet, SubmissionState.DRAFT)
+    page = browse("alice").get(PATH)
+    todo = page.main.split("Hand-ins")[0]
+    for words in (
+        "FLG-2031-draft",
+        "Let the seed dry",
+        "FLG-2031-handed in",
+        "Bring the seed to Fell Bank by",
+    ):
+        assert words in todo
+    assert page.main.split("Hand-ins")[1].count("FLG-2031-") >= 2
+
+
+def test_every_population_of_an_adoption_is_shown(cast: Cast, browse: Browse, campion: UUID) -> None:
+    adoption = placed(cast, campion)
+    with cast.work("cora") as work:
+        second = patch(cast, campion, "SIL-ACA 02", granted=False)
+        hold_population(work, adoption_id=adoption.id, population_id=second)
+    text = browse("alice").get(PATH).main
+    assert "SIL-ACA 01" in text
+    assert "SIL-ACA 02" in text
+
+
+def test_a_fulfilled_adoption_keeps_no_seed_and_asks_for_nothing(
+    cast: Cast, browse: Browse, campion: UUID
+) -> None:
+    adoption = placed(cast, campion)
+    counted(cast)
+    sheeted(cast, adoption)
+    with cast.work("cora") as work:
+        fulfil(work, adoption_id=adoption.id, reason="Enough was banked.")
+    text = browse("alice").get(PATH).main
+    assert "This adoption is fulfilled." in text
+    assert "Not needed" in text
+    for words in ("kept for your group.", "not spoken for", "What to do next", "seeds are taken"):
+        assert words not in text
 
 
 def test_what_is_picked_comes_before_what_is_green(cast: Cast, browse: Browse, campion: UUID) -> None:
@@ -197,4 +265,4 @@ def test_it_asks_the_store_as_often_for_four_species_as_for_one(cast: Cast, brow
         placed(cast, wanted_species(cast, name), f"POP {n}")
         alice.get(PATH)
         counts.append(len(alice.queries))
-    assert counts == [10, 10, 10, 10]
+    assert counts == [9, 9, 9, 9]

@@ -27,6 +27,7 @@ START = Known(
     storage=StorageBehaviour.ORTHODOX,
     ripens_on=date(2031, 7, 1),
     ripe=say("usually in July"),
+    bank="Fell Bank",
 )
 PLACE = {"population_id": "population", "site_id": "site", "owner": "The estate"}
 GRANTED = {"permission": PermissionState.GRANTED, "permission_holds": True}
@@ -43,7 +44,13 @@ STORY: list[tuple[dict[str, Any], str, str]] = [
     (READY, "Collect", "protocols.sheet"),
     ({"submission": SubmissionState.DRAFT, "submission_id": "it"}, "Dry it", "vetting.write"),
     ({"submission": SubmissionState.RETURNED}, "Hand in", "vetting.submission"),
-    ({"submission": SubmissionState.HANDED_IN}, "Banked", "vetting.submission"),
+    ({"submission": SubmissionState.HANDED_IN}, "Hand in", "vetting.handed_in"),
+    ({"arrived": True}, "Banked", "vetting.submission"),
+    (
+        {"submission": SubmissionState.APPROVED, "accession_number": "FELL-2031-0001-K"},
+        "Banked",
+        "vetting.submission",
+    ),
 ]
 
 
@@ -58,7 +65,7 @@ def test_the_season_goes_from_step_to_step() -> None:
         step = next_of(known)
         assert (str(step.title), step.ways[0].endpoint) == (title, endpoint)
         assert step.about is not None
-    done = path_of(replace(known, submission=SubmissionState.APPROVED, accession_number="FELL-2031-0001-K"))
+    done = path_of(replace(known, safe=True))
     assert all(step.state is StepState.DONE for step in done)
     assert str(done[-1].about) == "Number FELL-2031-0001-K."
 
@@ -71,6 +78,63 @@ def test_collecting_says_how_much_and_leads_on() -> None:
     assert str(step.about) == "Your group may take at most 400 seeds."
     assert [way.endpoint for way in step.ways] == ["protocols.sheet", "vetting.new_hand_in"]
     assert str(next_of(replace(known, kept_seeds=1)).about).endswith("1 seed.")
+
+
+DRAFTED = replace(
+    START,
+    state=AdoptionState.ACTIVE,
+    counted_on=date(2031, 6, 1),
+    submission_id="it",
+    submission=SubmissionState.HANDED_IN,
+    due="Sat, 19 Jul 2031, 12:15 UTC",
+    span=say("{n} days", n=7),
+    **PLACE,
+    **GRANTED,
+    **READY,
+)
+
+
+def test_what_is_handed_in_must_be_brought_by_its_hour() -> None:
+    words = "Bring the seed to Fell Bank by Sat, 19 Jul 2031, 12:15 UTC: your sheet gives it 7 days from "
+    assert str(next_of(DRAFTED).about) == words + "collecting."
+    late = str(next_of(replace(DRAFTED, overdue=True)).about)
+    assert "should have been at Fell Bank by Sat" in late
+    assert "Bring it today" in late
+    assert str(next_of(replace(DRAFTED, due="")).about) == "Bring the seed to Fell Bank as your sheet says."
+
+
+def test_a_question_of_the_bank_does_not_hide_the_hour() -> None:
+    returned = replace(DRAFTED, submission=SubmissionState.RETURNED)
+    assert str(next_of(returned).about).startswith("The bank has a question. Bring the seed to Fell Bank by")
+    assert str(next_of(replace(returned, arrived=True)).about) == "The bank has a question."
+
+
+def test_seed_at_home_is_told_how_long_it_may_stay() -> None:
+    about = str(next_of(replace(DRAFTED, submission=SubmissionState.DRAFT)).about)
+    assert about.endswith("It must be at Fell Bank within 7 days of collecting.")
+
+
+def test_the_words_of_a_step_are_true_of_its_state() -> None:
+    """What is done is not asked for again, and what is to come has no “now”."""
+    steps = {str(step.title): step for step in path_of(replace(DRAFTED, collected_on=date(2031, 7, 12)))}
+    assert str(steps["Collect"].day) == "2031-07-12"
+    assert steps["Watch it ripen"].about is None
+    waiting = {str(step.title): step for step in path_of(START)}
+    assert waiting["Scout"].day is None
+    assert str(waiting["Collect"].day) == "usually in July"
+
+
+def test_a_permission_that_was_never_noted_is_not_said_to_be_granted() -> None:
+    unpermitted = replace(DRAFTED, permission=None, permission_holds=False)
+    step = next(step for step in path_of(unpermitted) if str(step.title) == "Ask permission")
+    assert (step.state, step.person) == (StepState.DONE, None)
+    assert "No permission is noted here" in str(step.about)
+
+
+def test_a_fulfilled_adoption_asks_for_nothing_more() -> None:
+    steps = path_of(replace(START, state=AdoptionState.FULFILLED, **PLACE))
+    assert {step.state for step in steps} == {StepState.DONE, StepState.UNNEEDED}
+    assert not any(step.ways for step in steps)
 
 
 def test_nobody_collects_before_the_fruit_is_ripe_or_under_a_stop() -> None:
@@ -119,6 +183,11 @@ FACTS = st.fixed_dictionaries(
         "sheet_status": st.sampled_from(["", "ready", "not_yet", "stop"]),
         "kept_seeds": st.integers(0, 9999),
         "submission": st.none() | st.sampled_from(SubmissionState),
+        "due": st.sampled_from(["", "Sat, 19 Jul 2031, 12:15 UTC"]),
+        "span": st.none() | st.just(say("7 days")),
+        "overdue": st.booleans(),
+        "arrived": st.booleans(),
+        "safe": st.booleans(),
         "accession_number": st.sampled_from(["", "FELL-2031-0001-K"]),
     }
 )

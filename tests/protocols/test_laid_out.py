@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 
 from hub.protocols.differences import differences
 from hub.protocols.engine import issue
-from hub.protocols.essentials import hours
 from hub.protocols.laid_out import Version, papers, reasons, sections
 from hub.protocols.rule_words import sentence
 from hub.protocols.rulebook_reader import standard_rulebook
+from hub.protocols.sheet_words import span
 from tests.protocols.conftest import DAY, changed
 from tests.protocols.printed import CASES, sheet_of
 
@@ -57,7 +57,7 @@ def test_the_papers_are_told_with_their_terms():
 @pytest.mark.parametrize(("n", "words"), [(24, "24 hours"), (48, "2 days"), (72, "3 days"), (30, "30 hours"),
                                           (168, "7 days"), (50, "50 hours")])  # fmt: skip
 def test_spans_are_told_in_hours_or_whole_days(n, words):
-    assert str(hours(n)) == words
+    assert str(span(n)) == words
 
 
 @given(st.sampled_from(EVERY))
