@@ -15,17 +15,19 @@ from hub.protocols import essentials, sheet_words
 from hub.protocols.codes import qr
 from hub.protocols.field_form import plan
 from hub.protocols.imprint import Imprint, imprint_of
-from hub.protocols.laid_out import Version, papers, reasons, sections
+from hub.protocols.laid_out import Item, Reason, Version, papers, reasons, sections
 from hub.protocols.models import IssuedSheet
 from hub.protocols.queries import sheet_of
-from hub.protocols.sheet import Section, Sheet, Status
+from hub.protocols.sheet import Section, Sheet, Source, Status
 from hub.web import language
 from hub.web.limits import allow, minutes, person
 from hub.web.pdf import pdf_known, pdf_of
+from hub.words import Words
 
 LOOKS = {Version.FULL: "sheet", Version.PLAIN: "sheet plain", Version.LARGE: "sheet large"}
-# Letters beyond which a sheet would run on to a fifth page, and is set a little smaller.
-LONG = 14_000
+# Letters after the first page beyond which a sheet would run on to a fifth page: it is set a little smaller,
+# and then in narrower margins as well.
+LONG, LONGER = 17_000, 19_500
 
 
 def sheet_pdf(work: Work, issued: IssuedSheet, imprint: Imprint, version: Version) -> bytes:
@@ -57,12 +59,13 @@ def spare_the_press(work: Work) -> None:
 def on_paper(sheet: Sheet, imprint: Imprint, version: Version) -> dict[str, Any]:
     """All that the template of a sheet is given."""
     plain = version is Version.PLAIN
-    parts = sections(sheet, version)
+    parts, terms = sections(sheet, version), papers(sheet)
     why, sources = reasons(sheet, version)
+    longest = letters(sections(sheet, Version.FULL), *reasons(sheet, Version.FULL), terms)
     return {
         "sheet": sheet,
         "imprint": imprint,
-        "look": look(sheet, version),
+        "look": look(sheet, version, longest),
         "version": version.value,
         "qr": qr(imprint.address) if imprint.address else None,
         "counts": essentials.counts(sheet.headline, plain=plain),
@@ -71,22 +74,34 @@ def on_paper(sheet: Sheet, imprint: Imprint, version: Version) -> dict[str, Any]
         "collects": essentials.is_open(sheet.status),
         "to_do": [part for part in parts if part[0] is not Section.CAUTIONS],
         "cautions": next((items for section, items in parts if section is Section.CAUTIONS), []),
-        "papers": papers(sheet),
+        "papers": terms,
         "reasons": why,
         "sources": sources,
         "words": sheet_words,
     }
 
 
-def look(sheet: Sheet, version: Version) -> str:
+def look(sheet: Sheet, version: Version, letters: int) -> str:
     """The classes of the page. A sheet in use has room for larger figures: it lists no reasons against it."""
     in_use = sheet.status is Status.READY and version is Version.FULL
-    return LOOKS[version] + " long" * (letters(sheet) > LONG) + " open" * in_use
+    return LOOKS[version] + " long" * (letters > LONG) + " longer" * (letters > LONGER) + " open" * in_use
 
 
-def letters(sheet: Sheet) -> int:
-    """How much there is to print, sentences and reasons together."""
-    return sum(len(str(line.text)) + len(str(line.why)) for line in sheet.lines())
+def letters(
+    parts: list[tuple[Section, list[Item]]], why: list[Reason], sources: list[Source], terms: list[Words]
+) -> int:
+    """How much there is to print after the first page: what to do, the reasons, the sources, the papers."""
+    to_do = sum(len(f"{item.title or ''}{item.text}") for _, items in parts for item in items)
+    grounds = sum(len(f"{each.title or ''}{each.line.why}") + GROUND for each in why)
+    return (
+        to_do
+        + grounds
+        + sum(len(f"{each.author}{each.title}") for each in sources)
+        + len("".join(map(str, terms)))
+    )
+
+
+GROUND = 25  # letters of a reason’s ground and its numbers in brackets
 
 
 def form_on_paper(sheet: Sheet, imprint: Imprint) -> dict[str, Any]:

@@ -61,6 +61,14 @@ CASES: dict[str, dict[str, Any]] = {
         "salvage": {"curator": "Fell Bank", "owner": "The estate", "evidence": "a letter of the planners",
                     "evidence_on": date(2030, 6, 1)},
     },
+    "long": {
+        "taxon": {"name": "Arnica montana", "care_class": "rare", "fruit_type": "achene_plumed",
+                  "hazards": ["toxic", "irritant_sap", "allergen"], "trade_controlled": True},
+        "population": {"plants": 900, "fruiting_plants": 600, "site_risks": ["road", "water", "livestock"]},
+        "permission": {"granted": True, "until": date(2030, 12, 31), "conditions": ["Shut every gate.",
+                       "Stay off the hay until it is cut.", "Tell the farm before you come."]},
+        "party": {"pupils": True},
+    },
     "school": {"party": {"pupils": True}, "population": {"site_risks": ["road", "water"]}},
 }  # fmt: skip
 

@@ -8,6 +8,7 @@ import subprocess
 from functools import cache
 from itertools import pairwise
 
+import pdfplumber
 import pikepdf
 import pytest
 import zxingcpp
@@ -105,6 +106,26 @@ def _streams(page):
 @pytest.mark.parametrize("version", [Version.FULL, Version.PLAIN])
 def test_it_takes_two_to_four_pages(name, version):
     assert 2 <= len(pages(drawn(name, version))) <= 4
+
+
+FEWEST_LINES = 10  # on a last page; fewer look like a slip
+
+
+@pytest.mark.parametrize(
+    ("name", "version"), [("rare", Version.LARGE), ("long", Version.LARGE), ("long", Version.PLAIN)]
+)
+def test_no_page_ends_a_sheet_with_a_few_lines_alone(name, version):
+    with pdfplumber.open(io.BytesIO(drawn(name, version))) as document:
+        assert len(document.pages[-1].extract_text_lines()) >= FEWEST_LINES
+
+
+@pytest.mark.parametrize("name", ["rare", "long"])
+def test_large_print_keeps_each_essential_number_with_its_words(name):
+    """No block of figures is cut by the end of a page."""
+    left = sheet_of(name).headline.left_seeds.value
+    (page,) = [text for text in pages(drawn(name, Version.LARGE)) if "Mother plants to aim at" in text]
+    assert "Your group in all, at" in page
+    assert f"or {left:,} good seeds" in page
 
 
 def test_the_same_sheet_gives_the_same_bytes(tmp_path):
