@@ -206,6 +206,11 @@ def crews(work: Work) -> list[Crew]:
     return list(work.db.scalars(found.order_by(Crew.nickname)))
 
 
+def seen_crew(work: Work, crew_id: UUID) -> Crew | None:
+    """A crew that this seat may see, at work or not: what it collected stays its own."""
+    return work.db.scalars(select(Crew).where(Crew.id == crew_id)).one_or_none()
+
+
 def get_crew(work: Work, crew_id: UUID) -> Crew:
     """One crew of the asker's own group that is at work. Raises NotFound."""
     found = select(Crew).where(

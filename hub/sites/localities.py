@@ -16,6 +16,7 @@ from sqlalchemy import select
 from hub.audit.actions import record
 from hub.audit.models import AuditEntry
 from hub.audit.rules import Event
+from hub.db.base import Base
 from hub.db.work import Work
 from hub.science.localities import GeneralisedPlace, Sensitivity, Withheld, generalise
 from hub.sites.models import Population, Site
@@ -63,12 +64,12 @@ def is_guarded(taxa: Iterable[Grows]) -> bool:
     return not taxa or any(taxon.care_class is not CareClass.SECURE for taxon in taxa)
 
 
-def read_today(work: Work, thing: Population | Site) -> bool:
-    """Whether this person's reading of this place was noted today already; once a day is enough."""
+def read_today(work: Work, thing: Base) -> bool:
+    """Whether this person's reading of this thing's place was noted today already; once a day is enough."""
     midnight = datetime.combine(work.today, time(), work.zone)
     found = select(AuditEntry.serial).where(
         AuditEntry.thing_kind == thing.__tablename__,
-        AuditEntry.thing_id == str(thing.id),
+        AuditEntry.thing_id == str(getattr(thing, "id", "")),
         AuditEntry.event == Event.LOCALITY_READ,
         AuditEntry.person_id == work.scope.person_id,
         AuditEntry.at >= midnight,
@@ -76,7 +77,7 @@ def read_today(work: Work, thing: Population | Site) -> bool:
     return work.db.scalars(found.limit(1)).first() is not None
 
 
-def note_reading(work: Work, thing: Population | Site) -> None:
+def note_reading(work: Work, thing: Base) -> None:
     """Note that the exact place was read. The work must be one that may write."""
     record(work, Event.LOCALITY_READ, thing)
 

@@ -22,32 +22,37 @@ WANTED_PICTURES = {
 DRIED = frozenset({AfterCare.AIR_DRIED, AfterCare.GEL_DRIED})
 
 
-def still_missing(collection: Collection, pictures: AnyOf[PhotographKind]) -> list[Words]:
-    """Everything that a curator would ask for and that is not there, the proof of identity first."""
-    return [*proof(collection, pictures), *counts(collection), *afterwards(collection)]
+def still_missing(
+    collection: Collection, pictures: AnyOf[PhotographKind], *, specimen: bool = True
+) -> list[Words]:
+    """Everything that a curator would ask for and that is not there, the proof of identity first.
+
+    Without ``specimen`` none is asked for: the sheet forbids one.
+    """
+    return [*proof(collection, pictures, specimen), *counts(collection), *afterwards(collection)]
 
 
-def proof(collection: Collection, pictures: AnyOf[PhotographKind]) -> Iterator[Words]:
+def proof(collection: Collection, pictures: AnyOf[PhotographKind], specimen: bool) -> Iterator[Words]:
     yield from (words for kind, words in WANTED_PICTURES.items() if kind not in pictures)
-    if collection.voucher is None and PhotographKind.VOUCHER not in pictures:
-        yield say("a pressed specimen, where the sheet allows one")
+    if specimen and collection.voucher is None and PhotographKind.VOUCHER not in pictures:
+        yield say("a pressed specimen")
     if not collection.identified_by:
         yield say("who identified the plants")
 
 
 def counts(collection: Collection) -> Iterator[Words]:
     asked = {
-        say("how many plants you saw that day"): collection.plants_seen,
+        say("how many plants were seen that day"): collection.plants_seen,
         say("how many of them were in fruit"): collection.plants_fruiting,
-        say("when you saw the first ripe fruit"): collection.first_ripe_on,
+        say("when the first ripe fruit was seen"): collection.first_ripe_on,
         say("a cut test"): collection.cut_test,
-        say("how many fruits you took"): collection.fruits_taken,
-        say("at what time you ended"): collection.finished_at,
+        say("how many fruits were taken"): collection.fruits_taken,
+        say("at what time collecting ended"): collection.finished_at,
     }
     yield from (words for words, value in asked.items() if value is None)
     uncounted = any(tally.ripe_fruits is None for tally in collection.tallies)
     if collection.handling is Handling.BY_MOTHER and uncounted:
-        yield say("how many ripe fruits each mother had before you took any")
+        yield say("how many ripe fruits each mother had before any was taken")
 
 
 def afterwards(collection: Collection) -> Iterator[Words]:
@@ -60,4 +65,4 @@ def afterwards(collection: Collection) -> Iterator[Words]:
         yield say("on which day the seed was frozen")
     vague = Container.OTHER is collection.container or collection.after_care is AfterCare.OTHER
     if vague and not collection.notes:
-        yield say("in the notes, what you used or did with the seed instead")
+        yield say("in the notes, what was used or done with the seed instead")

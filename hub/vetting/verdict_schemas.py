@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from hub.vetting.rules import FindingState
 from hub.web.fields import Choice, Clock, Day, Identifier, LongText, Schema, Several
+from hub.words import say
 
 MOST_AT_ONCE = 500
+NONE_TICKED = say("No finding is ticked. Tick those that this is about, then press the button again.")
 
 
 class SettleSchema(Schema):
     """Findings to settle together. A reason is asked for by the action, where it is needed."""
 
-    finding_ids = Several(Identifier(), least=1, most=MOST_AT_ONCE)
+    finding_ids = Several(Identifier(), least=1, most=MOST_AT_ONCE, error_messages={"required": NONE_TICKED})
     state = Choice(FindingState, required=True)
     reason = LongText(load_default="")
 

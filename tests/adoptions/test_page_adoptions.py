@@ -49,6 +49,21 @@ def test_each_filter_narrows_it(cast: Cast, browse: Browse, campion: UUID) -> No
     assert "Nothing fits all of that" in cora.get("/adoptions", state="lapsed").main
 
 
+def test_it_opens_on_what_waits_and_leads_on_to_all(cast: Cast, browse: Browse, campion: UUID) -> None:
+    cora = browse("cora")
+    adopted(cast, wanted_species(cast, "Ulmus glabra"), "charlie")
+    page = cora.get("/adoptions")
+    assert "Nobody waits for an answer" in page.main
+    asked(cast, campion, "alice")
+    page = cora.get("/adoptions")
+    assert "Fell Group" in page.main
+    assert "Ulmus glabra" not in page.html.partition("<table")[2]
+    every = next(link for link in page.links if link.endswith("?sort=newest"))
+    assert "Ulmus glabra" in cora.get(every).html.partition("<table")[2]
+    without = next(link for link in page.links if link.endswith("?sort=oldest"))  # the chip taken away
+    assert "Ulmus glabra" in cora.get(without).html.partition("<table")[2]
+
+
 @pytest.mark.parametrize(
     "order", ["newest", "oldest", "species", "species-down", "group", "group-down", "moved", "moved-up"]
 )
@@ -79,7 +94,7 @@ def test_it_costs_the_same_for_thirty_rows_as_for_one(cast: Cast, browse: Browse
 
 def test_another_bank_sees_none_of_it(cast: Cast, browse: Browse, campion: UUID) -> None:
     asked(cast, campion)
-    page = browse("dora").get("/adoptions")
+    page = browse("dora").get("/adoptions", sort="newest")
     assert "No adoptions yet" in page.main
     assert "Fell Group" not in page.html
 

@@ -84,7 +84,7 @@ def test_overruling_asks_for_a_reason_and_keeps_the_ticks(browse, cast, three):
 @pytest.mark.parametrize(
     ("changes", "words"),
     [
-        ({"finding_ids": []}, "Please give at least one"),
+        ({"finding_ids": []}, "No finding is ticked."),
         ({"finding_ids": ["x"]}, "Please choose one of those offered."),
         ({"state": "lost"}, "Please choose one of those offered."),
         ({"strange": "1"}, "does not ask for “strange”"),
@@ -101,7 +101,7 @@ def test_bad_input_is_said_and_changes_nothing(browse, cast, three, changes, wor
 )
 def test_a_torn_address_still_says_what_was_wrong(browse, cast, three, where):
     page = browse("cora").post(where, sent([]), status=422)
-    assert "Please give at least one" in page.main
+    assert "No finding is ticked." in page.main
 
 
 def test_one_that_no_longer_waits_is_refused(browse, cast, three):

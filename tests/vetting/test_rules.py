@@ -93,15 +93,15 @@ def test_a_whole_collection_misses_nothing():
     [
         ({"voucher": None}, "a pressed specimen, where the sheet allows one"),
         ({"identified_by": ""}, "who identified the plants"),
-        ({"plants_seen": None}, "how many plants you saw that day"),
+        ({"plants_seen": None}, "how many plants were seen that day"),
         ({"plants_fruiting": None}, "how many of them were in fruit"),
-        ({"first_ripe_on": None}, "when you saw the first ripe fruit"),
+        ({"first_ripe_on": None}, "when the first ripe fruit was seen"),
         ({"cut_test": None}, "a cut test"),
-        ({"finished_at": None}, "at what time you ended"),
+        ({"finished_at": None}, "at what time collecting ended"),
         ({"drying_days": None}, "for how long the seed was dried"),
         ({"dryness": DrynessProof.NONE}, "what showed that the seed was dry"),
         ({"frozen": True}, "on which day the seed was frozen"),
-        ({"after_care": AfterCare.OTHER}, "in the notes, what you used or did with the seed instead"),
+        ({"after_care": AfterCare.OTHER}, "in the notes, what was used or done with the seed instead"),
     ],
 )
 def test_each_thing_left_out_is_named(change, words):
@@ -114,4 +114,4 @@ def test_fruits_left_uncounted_are_asked_for():
     bulk = in_bulk(dryness=DrynessProof.CARD)
     uncounted = replace(bulk, bulk=replace(bulk.bulk, fruits_taken=None))
     missing = still_missing(uncounted, set(PhotographKind))
-    assert [str(each) for each in missing] == ["how many fruits you took"]
+    assert [str(each) for each in missing] == ["how many fruits were taken"]

@@ -38,7 +38,8 @@ VERBS: dict[str, tuple[str, set[State], Callable[[int], dict[str, Any]]]] = {
 
 def put(cast, submission_id, state):
     with cast.everywhere() as work:
-        queries.get(work, submission_id).state = state
+        found = queries.get(work, submission_id)
+        found.state, found.arrived_at = state, None
 
 
 @pytest.fixture

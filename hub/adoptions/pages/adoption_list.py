@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import Any
 
+from flask import request
 from werkzeug.wrappers import Response
 
 from hub.adoptions import queries
@@ -23,13 +24,16 @@ HEAD = (
     say("Species"), say("Group"), say("District"), say("Season"), say("State"), say("Stage"),
     say("Asked at"), say("Last moved at"), say("Wish"), say("Reason"),
 )  # fmt: skip
+# Where a curator begins: with what waits for an answer, the longest first. Any word in the address asks
+# otherwise.
+WAITING = {"state": AdoptionState.REQUESTED.value, "sort": "oldest"}
 Choices = list[tuple[Any, Words | str]]
 
 
 @pages.get("/adoptions", needs=Right.ADOPTION_DECIDE)
 def requests(work: Work) -> Response:
     choices = choices_for(work)
-    asked = Asked.of(filters(choices), queries.ORDERS)
+    asked = Asked(filters(choices), queries.ORDERS, request.args or WAITING, request.path)
     statement = queries.adoptions(work, **asked.values)
     if asked.wants_csv:
         return csv_download("adoptions", HEAD, map(row_of, asked.everything(work, statement)))
@@ -38,6 +42,7 @@ def requests(work: Work) -> Response:
         asked=asked,
         page=asked.page(work, statement),
         choices=choices,
+        only_waiting=asked.values["state"] is AdoptionState.REQUESTED,
     )
 
 

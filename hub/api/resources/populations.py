@@ -10,7 +10,6 @@ from sqlalchemy import Select, select
 
 from hub.api.blueprint import api
 from hub.api.listing import Asked, listing
-from hub.api.readings import exact_place_read
 from hub.api.rows import only, said_in, where_given
 from hub.api.shown import Amount, Count, Moment, PlaceShown, Shown, place_shown
 from hub.collecting.queries import Balance, balance
@@ -19,6 +18,7 @@ from hub.rights.right import Right
 from hub.sites import actions, queries
 from hub.sites.localities import public_place
 from hub.sites.models import Population
+from hub.sites.readings import exact_place_read
 from hub.sites.rules import Origin, Threat, Trend
 from hub.sites.schemas import ChangePopulationSchema, NewPopulationSchema, ReasonSchema, VerifySchema
 from hub.taxa.models import Taxon

@@ -9,7 +9,6 @@ from marshmallow import fields
 
 from hub.api.blueprint import api
 from hub.api.listing import Asked, listing
-from hub.api.readings import exact_place_read
 from hub.api.rows import only
 from hub.api.shown import Amount, Kept, PlaceShown, Shown, place_shown
 from hub.db.work import Work
@@ -18,6 +17,7 @@ from hub.rights.right import Right
 from hub.sites import actions, queries
 from hub.sites.localities import public_place
 from hub.sites.models import Site
+from hub.sites.readings import exact_place_read
 from hub.sites.rules import PermissionState, Risk
 from hub.sites.schemas import ShareSchema, SiteSchema
 from hub.taxa.models import Taxon

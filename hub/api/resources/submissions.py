@@ -18,6 +18,7 @@ from hub.db.work import Work
 from hub.groups.models import Group
 from hub.rights.right import Right
 from hub.sites.models import Population
+from hub.sites.readings import exact_place_read
 from hub.taxa.models import Taxon
 from hub.vetting import actions, queries
 from hub.vetting.collection import Collection
@@ -232,4 +233,7 @@ api.verb(
     many=True,
 )
 def revisions(work: Work, submission_id: UUID) -> list[Revision]:
-    return queries.revisions(work, submission(work, submission_id).Submission.id)
+    found = submission(work, submission_id)
+    if work.scope.own_bank_id:
+        exact_place_read(work, found.Submission, [found.Taxon])
+    return queries.revisions(work, found.Submission.id)

@@ -15,7 +15,7 @@ from hub.sites.localities import category_words
 from hub.sites.models import Census, Population, Salvage, Site
 from hub.sites.pages.blueprint import pages
 from hub.sites.pages.offers import members, rights, species_called, species_names
-from hub.sites.pages.readings import exact_place_read
+from hub.sites.readings import exact_place_read
 from hub.sites.rules import Origin, Threat, Trend, salvage_lacks
 from hub.taxa.queries import get
 from hub.web.forms import Form

@@ -17,7 +17,7 @@ from hub.sites.models import Permission, Site
 from hub.sites.next_step import newest_first, path_of
 from hub.sites.pages.blueprint import pages
 from hub.sites.pages.offers import members, own_districts, rights
-from hub.sites.pages.readings import exact_place_read
+from hub.sites.readings import exact_place_read
 from hub.sites.rules import PERMISSION_MOVES, Risk
 from hub.sites.site_map import site_map
 from hub.taxa.trait_words import ANSWERS, NONE_KNOWN

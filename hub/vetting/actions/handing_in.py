@@ -10,11 +10,12 @@ from hub.groups import queries as groups
 from hub.protocols.models import IssuedSheet
 from hub.protocols.queries import get_sheet, sheet_of
 from hub.vetting import queries
+from hub.vetting.actions.arriving import place_in_queue
 from hub.vetting.actions.moves import check_move, move, tell_group
 from hub.vetting.collection import Collection
 from hub.vetting.examine import examine
 from hub.vetting.models import Revision, Submission
-from hub.vetting.rules import URGENCY_ORDER, SubmissionState
+from hub.vetting.rules import SubmissionState
 from hub.vetting.urgency import deadline_of, urgency_of
 from hub.words import NotFound, Refused, say
 
@@ -85,7 +86,8 @@ def freeze(work: Work, submission: Submission, issued: IssuedSheet, data: Collec
     submission.draft = {}
     submission.handed_in_at = work.now
     submission.urgency = urgency_of(sheet, data)
-    submission.urgency_rank = URGENCY_ORDER[submission.urgency]
+    submission.said_arrived_on = data.reached_bank_on
+    place_in_queue(submission)
     submission.deadline_at = deadline_of(sheet, data, work.zone)
     work.db.add(
         Revision(
@@ -101,14 +103,14 @@ def freeze(work: Work, submission: Submission, issued: IssuedSheet, data: Collec
 
 
 def tell_received(work: Work, submission: Submission) -> None:
-    """A letter to the group: it has arrived, under this number, and what comes next."""
+    """A letter to the group: what it wrote is here, under this number, and what comes next."""
     tell_group(
         work,
         submission,
         say("Your collection {number} was handed in", number=submission.number),
         [
             say(
-                "Collection {number} has arrived. It is stored, as you handed it in.",
+                "What you wrote about collection {number} is at the bank, and kept as you handed it in.",
                 number=submission.number,
             ),
             say(

@@ -15,5 +15,5 @@ def minimum_data(evidence: Evidence) -> Answers:
     if evidence.collection.already_shedding is None:
         missing.append(say("whether plants had begun to shed"))
     if missing:
-        words = say("Please also say: {missing}.", missing=listed(missing))
+        words = say("Not said yet: {missing}.", missing=listed(missing))
         yield query("minimum_data", words, FORM, {"missing_fields": len(missing)})

@@ -75,7 +75,9 @@ def ripe_before_collecting(evidence: Evidence) -> Answers:
     day, seen = evidence.collection.collected_on, evidence.collection.first_ripe_on
     if seen is not None and day < seen:
         words = say(
-            "You collected on {day}, before you saw the first ripe fruit on {seen}.", day=day, seen=seen
+            "The seed was collected on {day}, before the first ripe fruit was seen on {seen}.",
+            day=day,
+            seen=seen,
         )
         yield stop("ripe_before_collecting", words, TRADE, {"collected_on": day, "first_ripe_on": seen})
 
@@ -88,10 +90,10 @@ def first_ripe_fruit(evidence: Evidence) -> Answers:
     days = (given.collected_on - given.first_ripe_on).days
     if 0 <= days < FIRST_FRUIT_DAYS:
         words = say_n(
-            "You collected {n} day after the first ripe fruit, and nothing had been shed yet: only the "
-            "earliest plants were ripe.",
-            "You collected {n} days after the first ripe fruit, and nothing had been shed yet: only the "
-            "earliest plants were ripe.",
+            "The seed was collected {n} day after the first ripe fruit, and nothing had been shed yet: only "
+            "the earliest plants were ripe.",
+            "The seed was collected {n} days after the first ripe fruit, and nothing had been shed yet: only "
+            "the earliest plants were ripe.",
             n=days,
         )
         yield query(

@@ -98,7 +98,7 @@ def near_duplicate(evidence: Evidence) -> Answers:
     if found is None:
         return
     score, other = found
-    own = say("This looks like your collection {number}, handed in before.", number=other.number)
+    own = say("This looks like collection {number} of the same group, handed in before.", number=other.number)
     words = own if other.same_group else say("This looks like another collection that was handed in before.")
     parts = {str(part.what): round(part.likeness, 3) for part in score.parts}
     told = {"number": other.number} if other.same_group else {}

@@ -23,7 +23,9 @@ def sheet_issued(evidence: Evidence) -> Answers:
     facts, day = evidence.sheet, evidence.collection.collected_on
     if day < facts.issued_on:
         words = say(
-            "You collected before sheet {sheet} was issued on {day}.", sheet=facts.number, day=facts.issued_on
+            "The seed was collected before sheet {sheet} was issued on {day}.",
+            sheet=facts.number,
+            day=facts.issued_on,
         )
         known = {"sheet": facts.number, "collected_on": day, "issued_on": facts.issued_on}
         yield stop("sheet_issued", words, RECORDS, known)
@@ -32,12 +34,14 @@ def sheet_issued(evidence: Evidence) -> Answers:
 def _ended(facts: SheetFacts) -> Words:
     if facts.withdrawn:
         return say(
-            "Sheet {sheet} was withdrawn on {day}, before you collected.",
+            "Sheet {sheet} was withdrawn on {day}, before the seed was collected.",
             sheet=facts.number,
             day=facts.ended_on,
         )
     return say(
-        "Sheet {sheet} was replaced on {day}, before you collected.", sheet=facts.number, day=facts.ended_on
+        "Sheet {sheet} was replaced on {day}, before the seed was collected.",
+        sheet=facts.number,
+        day=facts.ended_on,
     )
 
 
@@ -86,11 +90,13 @@ def sheet_season(evidence: Evidence) -> Answers:
     known = {"collected_in_year": day.year, "sheet_for_year": season}
     if day.year != season:
         words = say(
-            "You collected in {year}; the sheet is for the season {season}.",
+            "The seed was collected in {year}; the sheet is for the season {season}.",
             year=str(day.year),
             season=str(season),
         )
         yield stop("sheet_season", words, RECORDS, known)
     elif closed is not None and day > closed:
-        words = say("You collected on {day}; the season had closed on {closed}.", day=day, closed=closed)
+        words = say(
+            "The seed was collected on {day}; the season had closed on {closed}.", day=day, closed=closed
+        )
         yield stop("sheet_season", words, RECORDS, {**known, "collected_on": day, "closed_on": closed})

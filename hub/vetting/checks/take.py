@@ -50,8 +50,8 @@ def left_on_sheet(evidence: Evidence) -> Answers:
     seeds_left, fruits_left = limit_of(headline.left_seeds.value), limit_of(headline.left_fruits.value)
     if fruits_left is not None and given.fruits_taken is not None and given.fruits_taken > fruits_left:
         words = say_n(
-            "You took {n} fruit; the sheet left {allowed} to your group.",
-            "You took {n} fruits; the sheet left {allowed} to your group.",
+            "{n} fruit was taken; the sheet left {allowed} to the group.",
+            "{n} fruits were taken; the sheet left {allowed} to the group.",
             n=given.fruits_taken,
             allowed=fruits_left,
         )
@@ -59,8 +59,8 @@ def left_on_sheet(evidence: Evidence) -> Answers:
         yield stop("left_on_sheet", words, by_sheet(evidence, headline.left_fruits), known)
     elif seeds_left is not None and given.total_seeds > seeds_left:
         words = say_n(
-            "You took {n} seed; the sheet left {allowed} to your group.",
-            "You took {n} seeds; the sheet left {allowed} to your group.",
+            "{n} seed was taken; the sheet left {allowed} to the group.",
+            "{n} seeds were taken; the sheet left {allowed} to the group.",
             n=given.total_seeds,
             allowed=seeds_left,
         )
@@ -78,8 +78,8 @@ def share_of_day(evidence: Evidence) -> Answers:
     allowed = floor(exact(share) * standing)
     if given.fruits_taken > allowed:
         words = say_n(
-            "You took {n} fruit of about {ripe} that were ripe that day; the sheet allows {allowed}.",
-            "You took {n} fruits of about {ripe} that were ripe that day; the sheet allows {allowed}.",
+            "{n} fruit was taken of about {ripe} that were ripe that day; the sheet allows {allowed}.",
+            "{n} fruits were taken of about {ripe} that were ripe that day; the sheet allows {allowed}.",
             n=given.fruits_taken,
             ripe=round(standing),
             allowed=allowed,
@@ -146,7 +146,7 @@ def _over(tallies: tuple[Tally, ...], headline: Headline) -> Iterator[OverLimit]
 def _plants_over(over: list[OverLimit]) -> Words:
     worst = over[0]
     words = say(
-        "You took {taken} of {ripe} ripe fruits from plant {flag}; the sheet allows {allowed}.",
+        "{taken} of {ripe} ripe fruits were taken from plant {flag}; the sheet allows {allowed}.",
         taken=worst.taken_fruits,
         ripe=worst.ripe_fruits,
         flag=worst.flag,
@@ -165,7 +165,7 @@ def _mean_plant(bulk: Bulk | None, share: Fraction, source: Words) -> Answers:
     if bulk.fruits_taken > allowed * bulk.plants:
         taken = bulk.fruits_taken / max(bulk.plants, 1)
         words = say(
-            "You took {taken} of {ripe} ripe fruits from the mean plant; the sheet allows {allowed}.",
+            "{taken} of {ripe} ripe fruits were taken from the mean plant; the sheet allows {allowed}.",
             taken=round(taken, 2),
             ripe=bulk.ripe_fruits_per_plant,
             allowed=round(float(allowed), 2),

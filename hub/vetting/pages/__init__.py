@@ -4,6 +4,7 @@ from hub.vetting.pages.blueprint import pages  # isort: skip  # the others hang 
 from hub.vetting.pages import (
     arrivals,
     bench,
+    consents,
     hand_in,
     photographs,
     submission,
@@ -14,6 +15,7 @@ from hub.vetting.pages import (
 __all__ = [
     "arrivals",
     "bench",
+    "consents",
     "hand_in",
     "pages",
     "photographs",

@@ -88,6 +88,8 @@ def bench(work: Work) -> Response:
         urgencies=URGENCIES,
         standing_of=lambda each: standing_of(each, work.now),
         waiting=queries.count_waiting(work),
+        elsewhere=queries.waiting_elsewhere(work) if may(work.scope, Right.RULE_OVERRIDE) else None,
+        counted=queries.COUNTED,
     )
 
 

@@ -9,12 +9,14 @@ from uuid import UUID
 from hub.collecting.queries import taken_under
 from hub.db.work import Work
 from hub.groups import queries as groups
+from hub.groups.role_words import BANDS
+from hub.groups.rules import AgeBand
 from hub.protocols.sheet import Sheet
 from hub.vetting import queries
 from hub.vetting.collection import Collection
 from hub.vetting.models import Submission
 from hub.vetting.telling import TALLY, facts, tally_facts
-from hub.words import NotFound, Words
+from hub.words import Words, say_n
 
 
 @dataclass(frozen=True)
@@ -49,18 +51,24 @@ def share_of(work: Work, submission: Submission, sheet: Sheet, collection: Colle
 def told_facts(work: Work, collection: Collection) -> list[tuple[Words, Any]]:
     """Everything that was said, by name; what was left out is left out here too."""
     return [
-        (name, crew_name(work, str(value)) if path == "crew_id" else value)
+        (name, crew_words(work, str(value)) if path == "crew_id" else value)
         for path, name, value in facts(collection)
         if value is not None
     ]
 
 
-def crew_name(work: Work, crew_id: str) -> str:
-    """A crew's nickname, as long as it is at work."""
-    try:
-        return groups.get_crew(work, UUID(crew_id)).nickname
-    except NotFound:
+def crew_words(work: Work, crew_id: str) -> Words | str:
+    """A crew as evidence of who collected: its nickname, how many pupils it has, and how old they are."""
+    crew = groups.seen_crew(work, UUID(crew_id))
+    if crew is None:
         return "–"
+    return say_n(
+        "{nickname}: {n} pupil, {ages}",
+        "{nickname}: {n} pupils, {ages}",
+        n=crew.headcount,
+        nickname=crew.nickname,
+        ages=BANDS[AgeBand(crew.age_band)],
+    )
 
 
 def tally_heads() -> list[Words]:

@@ -15,6 +15,7 @@ from hub.protocols.sheet import Sheet
 from hub.rights.policy import may
 from hub.rights.right import Right
 from hub.sites.queries import get_population, get_site
+from hub.sites.readings import exact_place_read
 from hub.taxa.queries import get as get_taxon
 from hub.vetting import actions, queries
 from hub.vetting.collection import Collection
@@ -52,11 +53,13 @@ def handed_in_once(work: Work, submission_id: UUID) -> Submission:
 def showing(work: Work, submission: Submission, form: Form) -> Response:
     revisions = queries.revisions(work, submission.id)
     given = queries.collection_of(revisions[-1])
+    known = heading(work, submission)
+    exact_place_read(work, submission, [known["taxon"]])
     return render(
         "vetting/bench_submission.html",
         form=form,
         submission=submission,
-        **heading(work, submission),
+        **known,
         **seen(work, submission, given),
         **judged(work, submission),
         given=given,

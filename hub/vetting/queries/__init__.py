@@ -3,6 +3,7 @@
 from hub.vetting.queries.bench import (
     ALIKE_ORDERS,
     BENCH_ORDERS,
+    COUNTED,
     Gravity,
     alike,
     bench,
@@ -12,6 +13,13 @@ from hub.vetting.queries.bench import (
     history,
     neighbour,
     open_notes,
+)
+from hub.vetting.queries.elsewhere import (
+    CONSENT_ORDERS,
+    CURATOR_DECIDES,
+    consents_waiting,
+    salvage_waiting,
+    waiting_elsewhere,
 )
 from hub.vetting.queries.photographs import (
     count_photographs,
@@ -39,7 +47,9 @@ from hub.vetting.queries.submissions import (
 )
 
 __all__ = [
-    "ALIKE_ORDERS", "BENCH_ORDERS", "ORDERS", "Gravity", "alike", "bench", "bench_choices", "collection_of",
+    "ALIKE_ORDERS", "BENCH_ORDERS", "CONSENT_ORDERS", "CURATOR_DECIDES", "consents_waiting",
+    "salvage_waiting", "waiting_elsewhere", "COUNTED",
+    "ORDERS", "Gravity", "alike", "bench", "bench_choices", "collection_of",
     "count_photographs", "count_waiting", "findings", "findings_alike", "get", "get_photograph", "history",
     "neighbour", "newest_revision", "open_hand_ins", "open_notes", "ours", "photographs", "photographs_of",
     "remarks", "removed_photographs", "revisions", "sent_with", "shared_findings", "sheets_in_hand",

@@ -12,7 +12,7 @@ from enum import StrEnum
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, Row, Select, distinct, exists, func, or_, select, tuple_
+from sqlalchemy import ColumnElement, Row, Select, distinct, exists, func, literal, or_, select, tuple_
 
 from hub.accounts.models import Person
 from hub.audit.models import AuditEntry
@@ -38,6 +38,7 @@ BENCH_ORDERS: dict[str, Sequence[Any]] = {
     "group-down": (Group.name.desc(), Submission.number.desc(), Submission.id),
     "gravest": (Submission.open_stops.desc(), Submission.open_queries.desc(), Submission.id),
 }
+COUNTED = 1_000  # what waits is counted so far, and no further
 ALIKE_ORDERS: dict[str, Sequence[Any]] = {"urgent": (*URGENT, FindingRecord.about, FindingRecord.id)}
 
 
@@ -97,18 +98,20 @@ def bench(
     return found.where(_GRAVITY[open]) if open is not None else found
 
 
-def bench_choices(work: Work, state: SubmissionState) -> tuple[list[Row[Any]], list[Row[Any]]]:
-    """Id and name of the species, and of the groups, with a submission in this state."""
+def bench_choices(work: Work, state: SubmissionState) -> tuple[list[tuple[UUID, str]], ...]:
+    """Id and name of the species, and of the groups, with a submission in this state: one question."""
     of_taxon = exists().where(in_state(work, state), Submission.taxon_id == Taxon.id)
     of_group = exists().where(in_state(work, state), Submission.group_id == Group.id)
-    taxa = select(Taxon.id, Taxon.canonical).where(of_taxon).order_by(Taxon.canonical)
-    groups = select(Group.id, Group.name).where(of_group).order_by(Group.name)
-    return list(work.db.execute(taxa)), list(work.db.execute(groups))
+    taxa = select(literal("taxon"), Taxon.id, Taxon.canonical.label("name")).where(of_taxon)
+    groups = select(literal("group"), Group.id, Group.name).where(of_group)
+    rows = work.db.execute(taxa.union_all(groups).order_by("name")).all()
+    return tuple([(key, name) for kind, key, name in rows if kind == wanted] for wanted in ("taxon", "group"))
 
 
 def count_waiting(work: Work) -> int:
-    """Submissions that wait for the asker’s bank."""
-    return work.db.scalar(select(func.count()).select_from(Submission).where(in_state(work))) or 0
+    """Submissions that wait for the asker’s bank; beyond ``COUNTED``, one more than that, not exact."""
+    some = select(Submission.id).where(in_state(work)).limit(COUNTED + 1).subquery()
+    return work.db.scalar(select(func.count()).select_from(some)) or 0
 
 
 def open_notes(work: Work, submissions: Iterable[Submission]) -> dict[UUID, int]:

@@ -140,7 +140,12 @@ SPEAKS = [
         beside(*past(), given=collection(seeds_per_fruit=90.0)),
     ),
     Speaks("near_duplicate", QUERY, "another collection", beside(another(), twin())),
-    Speaks("near_duplicate", QUERY, "your collection OLD-1", beside(replace(twin(), same_group=True))),
+    Speaks(
+        "near_duplicate",
+        QUERY,
+        "collection OLD-1 of the same group",
+        beside(replace(twin(), same_group=True)),
+    ),
     Speaks(
         "near_duplicate",
         QUERY,

@@ -40,7 +40,7 @@ def under(**facts: Any) -> Evidence:
 
 
 SPEAKS = [
-    Speaks("minimum_data", QUERY, "how many plants you saw", dossier(collection(plants_seen=None))),
+    Speaks("minimum_data", QUERY, "how many plants were seen", dossier(collection(plants_seen=None))),
     Speaks("minimum_data", QUERY, "begun to shed", dossier(collection(already_shedding=None))),
     Speaks("minimum_data", QUERY, "each mother had", dossier(tallied((None, 2, 50)))),
     Speaks("sheet_current", STOP, "replaced on 2030-07-31", under(ended_on=DAY_BEFORE)),

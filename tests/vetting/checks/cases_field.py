@@ -99,7 +99,7 @@ SPEAKS = [
     Speaks(
         "ripe_before_collecting",
         STOP,
-        "before you saw",
+        "before the first ripe fruit was seen",
         seen(collection(first_ripe_on=DAY + timedelta(days=1))),
     ),
     Speaks(
@@ -135,23 +135,33 @@ SPEAKS = [
     Speaks("share_of_population", STOP, "12000 seeds", seen(account=Account(12_000, 0, 12_001))),
     Speaks("share_of_population", STOP, "12000 seeds", seen(in_bulk(total_seeds=12_001), account=None)),
     Speaks("share_of_population", QUERY, "Nobody has counted", seen(sheet=UNCOUNTED, account=None)),
-    Speaks("left_on_sheet", STOP, "481 fruits; the sheet left 480", seen(in_bulk(fruits=481))),
-    Speaks("left_on_sheet", QUERY, "12001 seeds; the sheet left 12000", seen(in_bulk(total_seeds=12_001))),
+    Speaks("left_on_sheet", STOP, "481 fruits were taken; the sheet left 480", seen(in_bulk(fruits=481))),
+    Speaks(
+        "left_on_sheet",
+        QUERY,
+        "12001 seeds were taken; the sheet left 12000",
+        seen(in_bulk(total_seeds=12_001)),
+    ),
     Speaks("left_on_sheet", STOP, "12001 seeds", seen(in_bulk(fruits=None, total_seeds=12_001))),
     Speaks("ripe_counted", QUERY, "left blank", seen(tallied((None, 2, 50), (20, 2, 50)))),
     Speaks("ripe_counted", QUERY, "left blank", seen(in_bulk(ripe=None))),
     Speaks("few_plants", STOP, "Only 19 plants", seen(collection(plants_fruiting=19))),
-    Speaks("share_of_day", STOP, "241 fruits of about 1200", seen(in_bulk(fruits=241, plants_fruiting=60))),
     Speaks(
         "share_of_day",
         STOP,
-        "5 fruits of about 20",
+        "241 fruits were taken of about 1200",
+        seen(in_bulk(fruits=241, plants_fruiting=60)),
+    ),
+    Speaks(
+        "share_of_day",
+        STOP,
+        "5 fruits were taken of about 20",
         seen(tallied((10, 3, 50), (10, 2, 50), plants_fruiting=1)),
     ),
     Speaks(
         "share_of_plant",
         STOP,
-        "You took 12 of 40 ripe fruits from plant A1; the sheet allows 4.",
+        "12 of 40 ripe fruits were taken from plant A1; the sheet allows 4.",
         seen(tallied((40, 12, 50), (20, 2, 50))),
     ),
     Speaks(

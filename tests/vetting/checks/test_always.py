@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import timedelta
@@ -43,6 +44,8 @@ def test_the_answers_are_the_same_each_time_and_can_be_stored(evidence: Evidence
         assert json.loads(json.dumps(dict(each.figures), allow_nan=False)) == each.figures
         assert max(len(each.check), len(each.about)) <= 60
         assert str(each.source)
+        # Curators read it as well as the group, so it speaks of the seed and to nobody.
+        assert not re.search(r"\byou(r|rs)?\b", str(each.words), re.IGNORECASE)
 
 
 def given_with(**changes: Callable[[Any, int], Any]) -> Worsened:
