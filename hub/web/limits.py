@@ -19,7 +19,7 @@ from ipaddress import ip_address, ip_network
 from math import ceil
 from typing import Any
 
-from flask import request
+from flask import Flask, request
 from werkzeug.exceptions import TooManyRequests
 
 from hub.db import limits
@@ -31,6 +31,8 @@ from hub.words import say_n
 By = Callable[[], str]
 # One household or one attacker holds at least this much of the address space of IPv6.
 IPV6_PREFIX = 64
+TABLE_FILES = (".csv", ".xlsx")
+DOWNLOADS, DOWNLOADS_WITHIN = 60, timedelta(minutes=10)
 
 
 def minutes(number: int) -> timedelta:
@@ -63,10 +65,24 @@ def allow(work: Work, name: str, who: str, *, times: int, within: timedelta) -> 
     reads_only = work.db.get_bind().get_execution_options().get("reads_only", False)
     if work.db.in_transaction() and not reads_only:
         raise RuntimeError(f"count {name!r} before the first query of the page")
-    key = limits.key_of(work.settings, name, who)
-    tries, until = limits.count(house().engine, key, now=work.now, within=within)
+    spend(name, who, now=work.now, times=times, within=within)
+
+
+def spend(name: str, who: str, *, now: datetime, times: int, within: timedelta) -> None:
+    """Count one try outside any work. Raises TooManyRequests."""
+    key = limits.key_of(house().settings, name, who)
+    tries, until = limits.count(house().engine, key, now=now, within=within)
     if tries > times:
-        raise too_often(work.now, until)
+        raise too_often(now, until)
+
+
+def prepare(app: Flask) -> None:
+    """Hold back whoever downloads list after list: every page with ``as=csv``, every table file."""
+
+    @app.before_request
+    def hold_downloads() -> None:
+        if request.args.get("as") == "csv" or request.path.endswith(TABLE_FILES):
+            spend("downloads", person(), now=house().now(), times=DOWNLOADS, within=DOWNLOADS_WITHIN)
 
 
 def too_often(now: datetime, until: datetime) -> TooManyRequests:

@@ -10,7 +10,7 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 
 from hub.config import Settings
 from hub.db.work import House
-from hub.web import assets, errors, headers, health, language, render
+from hub.web import assets, errors, headers, health, language, limits, render
 from hub.web.caller import HOUSE, WHO, Who
 from hub.web.render import Menu
 from hub.web.uploads import scan
@@ -34,6 +34,7 @@ def prepare(app: Flask, house: House, *, who: Who, menu: Menu) -> None:
     errors.prepare(app)
     headers.prepare(app, house.settings)
     assets.prepare(app)
+    limits.prepare(app)
     scan.prepare(app, house.settings.scan)
     health.prepare(app)
 

@@ -88,6 +88,7 @@ def fuzzed(sqlite_template: SqliteTemplate, tmp_path_factory: pytest.TempPathFac
     )
     with time_machine.travel(NOW, tick=True), pytest.MonkeyPatch.context() as patch:
         patch.setattr(pace, "TIMES", 10**9)
+        patch.setattr(pace, "CHANGES", 10**9)
         yield Fuzzed(house)
     house.engine.dispose()
 

@@ -153,3 +153,16 @@ def test_a_key_that_asks_too_often_waits(
     assert 0 < int(answer.headers["Retry-After"]) <= 60
     assert json.loads(answer.data)["title"] == "Too often in a short time"
     assert program("cora").get("/me")["name"] == "Cora"
+
+
+def test_changes_of_one_seat_count_together_whichever_key_they_bring(
+    lead: Program, program: Programs, cast: Cast, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(pace, "CHANGES", 4)
+    path, second = f"/submissions/{cast.region.id}/withdraw", program("alice")
+    for key in (lead, second, lead, second):
+        assert posted(key, b"{}", path=path).status_code == 404
+    assert int(posted(second, b"{}", path=path).headers["Retry-After"]) > 0
+    assert posted(lead, b"{}", path=path).status_code == 429
+    assert posted(program("charlie"), b"{}", path=path).status_code == 404
+    second.get("/me")

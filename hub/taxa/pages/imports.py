@@ -22,6 +22,7 @@ from hub.taxa.wanted_plan import Kind, Plan
 from hub.taxa.wanted_planning import listed_rows, planned
 from hub.web.downloads import download, xlsx_download
 from hub.web.forms import Form
+from hub.web.limits import limited, minutes, person
 from hub.web.render import done, notice, render
 from hub.words import NotFound, Refused, Words, say
 
@@ -38,6 +39,7 @@ def import_list(work: Work, season_id: UUID) -> Response:
 
 
 @pages.post("/seasons/<uuid:season_id>/import", needs=Right.WANTED_EDIT)
+@limited("lists", times=60, within=minutes(60), by=person)
 def look_at_list(work: Work, season_id: UUID) -> Response:
     season = queries.get_own_season(work, season_id)
     form = Form.sent(schemas.ImportSchema())
@@ -53,6 +55,7 @@ def look_at_list(work: Work, season_id: UUID) -> Response:
 
 
 @pages.post("/seasons/<uuid:season_id>/import/confirm", needs=Right.WANTED_EDIT)
+@limited("lists", times=60, within=minutes(60), by=person)
 def confirm_list(work: Work, season_id: UUID) -> Response:
     season = queries.get_own_season(work, season_id)
     form = Form(schemas.ImportSchema())

@@ -25,6 +25,7 @@ from hub.vetting.pages.writing import read, writing
 from hub.vetting.rules import SubmissionState
 from hub.vetting.schemas import BeginSchema, VersionSchema
 from hub.web.forms import Form
+from hub.web.limits import limited, minutes, person
 from hub.web.render import done, render
 from hub.words import say
 
@@ -60,6 +61,7 @@ def one_sheet(work: Work, sheet_id: UUID) -> Sequence[Any]:
 
 
 @pages.post("/hand-ins", needs=Right.SUBMISSION_WRITE)
+@limited("hand-ins begun", times=60, within=minutes(60), by=person)
 def begin(work: Work) -> Response:
     form = Form.sent(BeginSchema())
     with form.answering():
@@ -69,6 +71,7 @@ def begin(work: Work) -> Response:
 
 
 @pages.post("/hand-ins/<uuid:submission_id>/hand-in", needs=Right.SUBMISSION_HAND_IN)
+@limited("hand-ins", times=60, within=minutes(60), by=person)
 def send_hand_in(work: Work, submission_id: UUID) -> Response:
     seen = Form.sent(VersionSchema())
     submission = queries.get(work, submission_id)

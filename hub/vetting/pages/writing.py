@@ -16,16 +16,18 @@ from hub.rights.right import Right
 from hub.taxa.queries import get as get_taxon
 from hub.vetting import actions, queries
 from hub.vetting.collection import AfterCare, Collection, Container, DrynessProof, Handling
+from hub.vetting.foresight import foreseen
 from hub.vetting.models import Submission
 from hub.vetting.pages.blueprint import pages
 from hub.vetting.pages.drafted import form_of, sums, typed_form, typed_now, version_seen
-from hub.vetting.pages.looks import share_of, tally_rows, told_facts
+from hub.vetting.pages.looks import left_of, share_of, specimen_asked, tally_rows, told_facts
 from hub.vetting.rules import WRITABLE
 from hub.vetting.still_missing import still_missing
 from hub.web.forms import Form
 from hub.web.language import said
+from hub.web.limits import limited, minutes, person
 from hub.web.render import done, render
-from hub.words import Refused, say
+from hub.words import Refused, Words, say
 
 MORE_ROWS = 10
 MOST_BLANK_ROWS = 100
@@ -55,6 +57,9 @@ def writing(work: Work, submission: Submission, form: Form) -> Response:
         rows=form.rows("tallies", blank=min(max(blank, 1), MOST_BLANK_ROWS)),
         sums=sums(form),
         crews=[(crew.id, crew.nickname) for crew in groups.crews(work)],
+        left=left_of(work, submission, sheet_of(issued)),
+        remarks=queries.remarks(work, submission.id),
+        asked=[Words.from_json(each.words) for each in queries.shared_findings(work, submission)],
         photographs=queries.photographs(work, submission.id),
         today=work.today,
         handlings=choices(Handling),
@@ -69,6 +74,7 @@ def choices(kind: Any) -> list[tuple[str, Any]]:
 
 
 @pages.post("/hand-ins/<uuid:submission_id>/write", needs=Right.SUBMISSION_WRITE)
+@limited("drafts", times=600, within=minutes(10), by=person)
 def send_write(work: Work, submission_id: UUID) -> Response:
     form = typed_form(typed_now())
     with form.answering():
@@ -93,6 +99,7 @@ def onward(submission_id: UUID, form: Form) -> Response:
 
 
 @pages.post("/hand-ins/<uuid:submission_id>/keep", needs=Right.SUBMISSION_WRITE)
+@limited("drafts", times=600, within=minutes(10), by=person)
 def keep(work: Work, submission_id: UUID) -> Response:
     """Keep what is typed meanwhile, for a page that stays open. Answers JSON: a version, and what to say."""
     try:
@@ -140,7 +147,8 @@ def reviewing(work: Work, submission: Submission, collection: Collection) -> Res
         tallies=tally_rows(collection),
         collection=collection,
         share=share_of(work, submission, sheet, collection),
-        missing=still_missing(collection, {each.kind for each in pictures}),
+        foreseen=foreseen(work, submission, collection),
+        missing=still_missing(collection, {each.kind for each in pictures}, specimen=specimen_asked(sheet)),
         photographs=pictures,
         may_hand_in=may(work.scope, Right.SUBMISSION_HAND_IN),
     )
