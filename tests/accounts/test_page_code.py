@@ -166,3 +166,14 @@ def test_with_another_key_of_the_hub_codes_count_no_more(browse: Browse, cast: C
     with time_machine.travel(cast.now + LATER):
         password_shown(window)
         window.fill(CODE, 422, code=phone.code())
+
+
+def test_in_a_hub_that_lives_ahead_phones_go_by_the_calendar(cast: Cast) -> None:
+    """The demo lives in the season of its data; the phone of whoever tries it does not."""
+    house = replace(cast.house, settings=replace(cast.house.settings, days_ahead=200))
+    app = create_app(house=house)
+    with time_machine.travel(cast.now, tick=True):
+        window = Browser(app, cast)
+        window.fill("/sign-in", email="alice@cast.example", password=PASSWORD)
+        set_up(window)
+        assert "on since" in window.get("/account").main
