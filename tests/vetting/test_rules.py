@@ -91,7 +91,7 @@ def test_a_whole_collection_misses_nothing():
 @pytest.mark.parametrize(
     ("change", "words"),
     [
-        ({"voucher": None}, "a pressed specimen, where the sheet allows one"),
+        ({"voucher": None}, "a pressed specimen"),
         ({"identified_by": ""}, "who identified the plants"),
         ({"plants_seen": None}, "how many plants were seen that day"),
         ({"plants_fruiting": None}, "how many of them were in fruit"),

@@ -11,9 +11,9 @@ from hub.db.work import Work
 from hub.groups import queries as groups
 from hub.groups.role_words import BANDS
 from hub.groups.rules import AgeBand
-from hub.protocols.sheet import Sheet
+from hub.protocols.sheet import Section, Sheet
 from hub.vetting import queries
-from hub.vetting.collection import Collection
+from hub.vetting.collection import Collection, most_by_year
 from hub.vetting.models import Submission
 from hub.vetting.telling import TALLY, facts, tally_facts
 from hub.words import Words, say_n
@@ -37,14 +37,34 @@ class Share:
 
 
 def share_of(work: Work, submission: Submission, sheet: Sheet, collection: Collection) -> Share:
-    """Of a later revision, what the one before it said does not count twice."""
-    newest = queries.newest_revision(work, submission)
-    replaced = queries.collection_of(newest).total_seeds if newest else 0
     left = sheet.headline.left_seeds.value
     return Share(
-        seeds=collection.total_seeds,
-        before=max(0, taken_under(work, submission.sheet_id) - replaced),
+        seeds=collection.seeds_taken,
+        before=taken_before(work, submission),
         allowed=None if left is None else int(left),
+    )
+
+
+def taken_before(work: Work, submission: Submission) -> int:
+    """Seeds handed in under the same sheet by others of the group’s hand-ins.
+
+    Of a later revision, what those before it said does not count twice.
+    """
+    own = sum(most_by_year(queries.handed_in_so_far(work, submission)).values())
+    return max(0, taken_under(work, submission.sheet_id) - own)
+
+
+def left_of(work: Work, submission: Submission, sheet: Sheet) -> Words:
+    """What the group may still take under a sheet, and why that is less than the sheet said."""
+    allowed, before = sheet.headline.left_seeds, taken_before(work, submission)
+    if allowed.value is None or not before:
+        return allowed.text
+    return say_n(
+        "Your group may still take {n} seed: {allowed} by its sheet, less {before} handed in before.",
+        "Your group may still take {n} seeds: {allowed} by its sheet, less {before} handed in before.",
+        n=max(0, int(allowed.value) - before),
+        allowed=int(allowed.value),
+        before=before,
     )
 
 
@@ -78,3 +98,9 @@ def tally_heads() -> list[Words]:
 def tally_rows(collection: Collection) -> list[list[Any]]:
     """One row for each mother."""
     return [[value for _, _, value in tally_facts(each)] for each in collection.tallies]
+
+
+def specimen_asked(sheet: Sheet) -> bool:
+    """Whether the sheet lets anybody press a specimen: of rare plants and of few it does not."""
+    lines = sheet.sections.get(Section.PAPERWORK, ())
+    return not any(rule.startswith("paper.no-voucher") for line in lines for rule in line.rules)

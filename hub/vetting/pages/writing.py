@@ -21,7 +21,7 @@ from hub.vetting.models import Submission
 from hub.vetting.pages.blueprint import pages
 from hub.vetting.pages.drafted import form_of, sums, typed_form, typed_now, version_seen
 from hub.vetting.pages.looks import left_of, share_of, specimen_asked, tally_rows, told_facts
-from hub.vetting.rules import WRITABLE
+from hub.vetting.rules import WRITABLE, SubmissionState
 from hub.vetting.still_missing import still_missing
 from hub.web.forms import Form
 from hub.web.language import said
@@ -58,8 +58,7 @@ def writing(work: Work, submission: Submission, form: Form) -> Response:
         sums=sums(form),
         crews=[(crew.id, crew.nickname) for crew in groups.crews(work)],
         left=left_of(work, submission, sheet_of(issued)),
-        remarks=queries.remarks(work, submission.id),
-        asked=[Words.from_json(each.words) for each in queries.shared_findings(work, submission)],
+        **asked_back(work, submission),
         photographs=queries.photographs(work, submission.id),
         today=work.today,
         handlings=choices(Handling),
@@ -67,6 +66,17 @@ def writing(work: Work, submission: Submission, form: Form) -> Response:
         after_cares=choices(AfterCare),
         proofs=choices(DrynessProof),
     )
+
+
+def asked_back(work: Work, submission: Submission) -> dict[str, Any]:
+    """What the bank asked when it sent this back."""
+    if submission.state is not SubmissionState.RETURNED:
+        return {"remarks": [], "asked": []}
+    shown = queries.shared_findings(work, submission)
+    return {
+        "remarks": queries.remarks(work, submission.id),
+        "asked": [Words.from_json(each.words) for each in shown],
+    }
 
 
 def choices(kind: Any) -> list[tuple[str, Any]]:
