@@ -26,7 +26,7 @@ class Effort:
     slow_rounds: int
 
 
-FULL = Effort(sizes=(1_000, 100_000), rounds=30, slow_rounds=5)
+FULL = Effort(sizes=(1_000, 100_000), rounds=40, slow_rounds=9)
 TRIAL = Effort(sizes=(20, 40), rounds=1, slow_rounds=1)
 
 

@@ -6,7 +6,6 @@ import subprocess
 import sys
 import time
 from pathlib import Path
-from statistics import median
 
 from hub.bench.figure import Figure
 from hub.config import ROOT
@@ -20,7 +19,7 @@ def second_start(built: Path, *, rounds: int) -> Figure:
     """From the command to the first 200 of ``/health``, for a hub whose tables stand."""
     seconds = [one_start(built, port) for port in PORTS[: rounds + 1]][1:]
     how = "“hub serve” over a built folder, until /health answers"
-    return Figure("Second start", median(seconds), "s", BAR, how)
+    return Figure.over("Second start", seconds, "s", BAR, how)
 
 
 def one_start(built: Path, port: int) -> float:

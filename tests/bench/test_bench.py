@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from hub.bench import main
-from hub.bench.figure import Figure, ratio
+from hub.bench.figure import Figure, ratio, side_by_side
 
 FIGURES = {
     "Rules alone": 5.0,
@@ -43,3 +43,16 @@ def test_acts_take_turns_after_one_round_to_warm_up() -> None:
     found = ratio("Turns", "a against b", bar=2, rounds=2, **acts)
     assert "".join(done) == "ababab"
     assert set(found.medians) == {"a", "b"}
+
+
+def test_a_figure_is_the_median_of_its_rounds_with_the_middle_half() -> None:
+    figure = Figure.over("Speed", [1.0, 5.0, 2.0, 4.0, 3.0], "×", 3.0, "this against that")
+    assert (figure.value, figure.spread, figure.holds) == (3.0, (2.0, 4.0), True)
+    assert "3.00 × (2.00 to 4.00 in half of the rounds)" in str(figure)
+    assert Figure.over("Speed", [1.0], "×", 3.0, "once").spread is None
+
+
+def test_a_clock_of_one_s_own_may_measure() -> None:
+    hands = iter([0.0, 0.002, 1.0, 1.004])
+    times = side_by_side(2, {"act": lambda: None}, lambda: next(hands))
+    assert times == {"act": pytest.approx([2.0, 4.0])}
