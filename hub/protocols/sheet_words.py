@@ -31,6 +31,9 @@ EVIDENCE = {
     Evidence.DEFAULT: say("Our own default"),
 }
 
+# A source given with any other is only to compare with: it does not say this.
+CITED = frozenset({Evidence.PUBLISHED, Evidence.SECONDARY})
+
 HANDLING = {"by_mother": say("By mother"), "bulk": say("In bulk")}
 
 CONTAINERS = {

@@ -137,3 +137,10 @@ def test_every_picture_is_part_of_the_page():
 def test_the_site_is_named_for_common_plants_alone(name, version):
     common = sheet_of(name).case["taxon"]["care_class"] == "secure"
     assert ("Scar Top" in words_of(name, version)) is common
+
+
+def test_what_no_source_says_is_called_our_own_default():
+    """A publication beside our own default is there to compare with, never as its source."""
+    assert "Our own default, compare [" in words_of("rare")
+    assert "Our own default [" not in words_of("rare")
+    assert "(Our own default)" in words_of("rare", Version.PLAIN)
