@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from hub.adoptions import queries
 from hub.adoptions.models import Adoption
 from hub.adoptions.queries import Asker
+from hub.adoptions.rules import ONE_GROUP_PER_POPULATION
 from hub.adoptions.what_it_takes import what_it_takes
 from hub.db.work import Work
 from hub.taxa.models import Need, Season, Taxon, Wanted
@@ -30,6 +31,11 @@ class SpeciesCard:
     def populations(self) -> int:
         """How many populations the bank wants; a line without needs wants one."""
         return sum(need.populations for need in self.needs) or 1
+
+    @property
+    def alone(self) -> bool:
+        """Whether one group alone looks after each of its populations."""
+        return self.taxon.care_class in ONE_GROUP_PER_POPULATION
 
     @property
     def open(self) -> int:

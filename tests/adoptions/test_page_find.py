@@ -108,6 +108,21 @@ def test_a_member_and_a_curator_look_and_others_do_not(cast: Cast, browse: Brows
     browse("alice").post("/adopt", status=405)
 
 
+def test_a_member_is_told_who_can_ask(cast: Cast, browse: Browse, campion: UUID) -> None:
+    words = "Only a lead of your group can ask for a species"
+    assert words in browse("bob").get("/adopt").main
+    for name in ("alice", "cora"):
+        assert words not in browse(name).get("/adopt").main
+
+
+def test_a_rare_species_with_enough_groups_says_so_and_leads_to_others(cast: Cast, browse: Browse) -> None:
+    rare = wanted_species(cast, "Salix herbacea", care_class=CareClass.RARE)
+    adopted(cast, rare, "charlie")
+    page = browse("alice").get(f"/adopt/{rare}")
+    assert "each of its populations belongs to one group alone" in page.main
+    assert "/adopt?free=yes" in page.links
+
+
 def test_the_list_is_a_spreadsheet_too(cast: Cast, browse: Browse, campion: UUID) -> None:
     adopted(cast, campion, "charlie")
     lines = browse("alice").get("/adopt", **{"as": "csv"}).html.splitlines()
