@@ -13,10 +13,15 @@ from hub.collecting.queries import reserved_under, taken_under
 from hub.db.work import Work
 from hub.protocols.models import IssuedSheet
 from hub.sites.models import Population, TakeAccount
-from hub.words import NotFound, Refused, Words, say_n
+from hub.words import NotFound, Refused, Words, say, say_n
 
-# What an entry adds to the seeds that its sheet keeps free.
-KEPT_FREE = {TakeKind.RESERVE: 1, TakeKind.RELEASE: -1}
+# What an entry adds to the seeds that its sheet keeps free, or that were taken under it.
+ON_SHEET = {
+    TakeKind.RESERVE: ("reserved_seeds", 1),
+    TakeKind.RELEASE: ("reserved_seeds", -1),
+    TakeKind.TAKE: ("taken_seeds", 1),
+    TakeKind.GIVE_BACK: ("taken_seeds", -1),
+}
 
 
 def locked_account(work: Work, *, population_id: UUID, year: int) -> TakeAccount:
@@ -91,7 +96,12 @@ def take(work: Work, *, sheet: IssuedSheet, year: int, seeds: int, note: str = "
 
 
 def give_back(work: Work, *, sheet: IssuedSheet, year: int, seeds: int, note: str) -> None:
-    """Correct a taking that was counted too high, never below what was taken under this sheet."""
+    """Correct a taking that was counted too high, never below what was taken under this sheet.
+
+    Seed that was taken stays taken: only the bank corrects a figure, when its curator finds it mistaken.
+    """
+    if work.scope.own_group_id is not None:
+        raise Refused(say("Only the bank can correct what was taken."))
     account = locked_account(work, population_id=sheet.population_id, year=year)
     taken = taken_under(work, sheet.id, account.id)
     if seeds > taken:
@@ -131,7 +141,7 @@ def enter(
         note=note,
     )
     work.db.add(entry)
-    if kind in KEPT_FREE:
-        kept = IssuedSheet.reserved_seeds + KEPT_FREE[kind] * seeds
-        work.db.execute(update(IssuedSheet).where(IssuedSheet.id == sheet.id).values(reserved_seeds=kept))
+    name, sign = ON_SHEET[kind]
+    counted = {name: getattr(IssuedSheet, name) + sign * seeds}
+    work.db.execute(update(IssuedSheet).where(IssuedSheet.id == sheet.id).values(counted))
     record(work, Event.TAKE_ENTERED, entry, after={"kind": str(kind), "seeds": seeds})

@@ -1,14 +1,19 @@
-"""What is spoken for under a permit’s cap, at every site it covers and by every group.
+"""What binds all groups together: what is spoken for under a permit’s cap, and how many share a population.
 
-A group may not see the sites of others, yet a cap binds all of them together. So this one figure is read
-across tenants, in a reading of its own; nothing of it but the sum comes back.
+A group may not see the sites and adoptions of others, yet a cap and a fair share are everybody’s. So these
+two figures are read across tenants, in a reading of their own; nothing of it but the number comes back.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+from uuid import UUID
+
 from sqlalchemy import ColumnElement, Engine, Select, func, select
 
-from hub.adoptions.models import Adoption
+from hub.adoptions.models import AdoptedPopulation, Adoption
+from hub.adoptions.rules import HOLDING
 from hub.db.work import House, Work
 from hub.protocols.models import IssuedSheet, SheetState
 from hub.rights.scope import Scope
@@ -21,11 +26,28 @@ def spoken_for(work: Work, permit: Permit, adoption: Adoption) -> int:
     """Seeds taken or reserved under a permit, less what this adoption’s own current sheets keep free."""
     if permit.cap_seeds is None:
         return 0
+    with apart(work) as everybody:
+        taken = everybody.db.scalar(taken_under(permit)) or 0
+        own = everybody.db.scalar(kept_by(permit, adoption)) or 0
+    return max(0, int(taken) - int(own))
+
+
+@contextmanager
+def apart(work: Work) -> Iterator[Work]:
+    """A reading of its own across all tenants, at the same moment."""
     engine: Engine = work.db.get_bind().engine
-    with House(work.settings, engine, work.files).work(SUMMING, now=work.now, reads_only=True) as apart:
-        everybody = apart.db.scalar(taken_under(permit)) or 0
-        own = apart.db.scalar(kept_by(permit, adoption)) or 0
-    return max(0, int(everybody) - int(own))
+    with House(work.settings, engine, work.files).work(SUMMING, now=work.now, reads_only=True) as everybody:
+        yield everybody
+
+
+def groups_holding(work: Work, population_id: UUID, season_id: UUID) -> int:
+    """How many groups hold a population this season; which they are, no other group learns."""
+    holding = select(func.count(AdoptedPopulation.id)).join(
+        Adoption, Adoption.id == AdoptedPopulation.adoption_id
+    )
+    here = (AdoptedPopulation.population_id == population_id, Adoption.season_id == season_id)
+    with apart(work) as everybody:
+        return int(everybody.db.scalar(holding.where(*here, Adoption.state.in_(HOLDING))) or 0)
 
 
 def taken_under(permit: Permit) -> Select[int | None]:

@@ -119,6 +119,14 @@ class HistoryFacts:
     years_collected: tuple[int, ...] | None = fact("Earlier years in which seed was taken; empty when never")
     taken_seeds: int | None = count("Seeds taken this season by everybody so far")
     reserved_seeds: int | None = count("Seeds reserved this season by other groups")
+    own_seeds: int = fact(
+        "Of the seeds taken this season, those this group took", default=0, at_least=0, at_most=1_000_000_000
+    )
+    groups_here: int | None = fact(
+        "Groups among which the allowance is shared; one where one alone may collect",
+        at_least=1,
+        at_most=10_000,
+    )
 
 
 @dataclass(frozen=True)

@@ -6,13 +6,14 @@ from collections.abc import Sequence
 from datetime import date
 from uuid import UUID
 
-from sqlalchemy import select
+from sqlalchemy import func, select
 
 from hub.adoptions.models import Adoption
+from hub.adoptions.rules import ONE_GROUP_PER_POPULATION
 from hub.db.work import Work
 from hub.groups.models import Bank, Group
 from hub.groups.rules import GroupKind
-from hub.protocols.caps import spoken_for
+from hub.protocols.caps import groups_holding, spoken_for
 from hub.protocols.case import (
     BankFacts,
     Case,
@@ -38,6 +39,7 @@ from hub.taxa.rules import Hazard
 
 WILD = {Origin.WILD: True, Origin.SOWN: False, Origin.UNKNOWN: None}
 SEVERE = {Threat.NONE: False, Threat.SLIGHT: False, Threat.SEVERE: True, Threat.IMMINENT_LOSS: True}
+RECKONED_WITH = 2  # groups, where several may hold a population
 CONFIRMED = frozenset({Evidence.PUBLISHED, Evidence.SECONDARY})
 TWO_SIDED_95 = 2 * 1.959964  # widths of a 95 % interval in standard errors, normal approximation
 
@@ -54,7 +56,7 @@ def facts_of(work: Work, adoption: Adoption, population: Population) -> Case:
         taxon=taxon_facts(taxon, standings),
         population=population_facts(population, site, census, disease_seen(work, population)),
         crop=crop_facts(census, season),
-        history=history_facts(work, adoption, population, season),
+        history=history_facts(work, adoption, taxon, population, season),
         permission=permission_facts(work, site),
         permit_needed=permit_needed(site, standings),
         permits=permits_for(work, taxon, site, adoption),
@@ -151,7 +153,9 @@ def crop_facts(census: Census | None, season: Season) -> CropFacts:
     )
 
 
-def history_facts(work: Work, adoption: Adoption, population: Population, season: Season) -> HistoryFacts:
+def history_facts(
+    work: Work, adoption: Adoption, taxon: Taxon, population: Population, season: Season
+) -> HistoryFacts:
     """Earlier years in which seed was taken, and what others have taken or reserved this year."""
     accounts = work.db.scalars(select(TakeAccount).where(TakeAccount.population_id == population.id)).all()
     this_year = next((account for account in accounts if account.year == season.year), None)
@@ -161,6 +165,8 @@ def history_facts(work: Work, adoption: Adoption, population: Population, season
         years_collected=years_collected(population, accounts, season),
         taken_seeds=this_year.taken_seeds if this_year else 0,
         reserved_seeds=max(0, reserved - own),
+        own_seeds=taken_by(work, adoption.id, population.id),
+        groups_here=sharing(work, taxon, population, season),
     )
 
 
@@ -187,6 +193,24 @@ def kept_for(work: Work, adoption_id: UUID, population_id: UUID) -> int:
         IssuedSheet.state == SheetState.CURRENT,
     )
     return sum(work.db.scalars(found))
+
+
+def taken_by(work: Work, adoption_id: UUID, population_id: UUID) -> int:
+    """Seeds taken under any sheet of this adoption, whether it still holds or not."""
+    found = select(func.sum(IssuedSheet.taken_seeds)).where(
+        IssuedSheet.adoption_id == adoption_id, IssuedSheet.population_id == population_id
+    )
+    return int(work.db.scalar(found) or 0)
+
+
+def sharing(work: Work, taxon: Taxon, population: Population, season: Season) -> int:
+    """Among how many groups the allowance is shared: where several may come, room is left for a second.
+
+    So no sheet changes, or tells of a neighbour, when that second group does come.
+    """
+    if taxon.care_class in ONE_GROUP_PER_POPULATION:
+        return 1
+    return max(RECKONED_WITH, groups_holding(work, population.id, season.id))
 
 
 def permission_facts(work: Work, site: Site) -> PermissionFacts:

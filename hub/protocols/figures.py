@@ -43,6 +43,7 @@ FIGURES: dict[str, Figure] = {
     "handling": Figure(answers=("by_mother", "bulk")),
     "season_share": _share("of the season’s ripe seed"),
     "season_factor": _share("times the share"),
+    "groups_sharing": Figure("groups", careful="high", bounds=(1, 10_000)),
     "visit_share": _share("of the seed ripe on the day"),
     "plant_share": _share("of the ripe fruits of one plant"),
     "plant_limit": Figure(answers=("below", "up_to")),

@@ -55,6 +55,7 @@ class IssuedSheet(GroupOwned, Base):
     rulebook: Mapped[str] = mapped_column(String(64))  # digest of the rulebook it was read from
     digest: Mapped[str] = mapped_column(String(64))  # of case and body: an unchanged case issues nothing new
     reserved_seeds: Mapped[int] = mapped_column(default=0)  # what the take ledger keeps free for it now
+    taken_seeds: Mapped[int] = mapped_column(default=0)  # what the take ledger holds as taken under it
     issued_at: Mapped[datetime]
     issued_by: Mapped[UUID | None]
     replaced_by_id: Mapped[UUID | None]

@@ -109,7 +109,7 @@ def work_out(case: Case, hearing: Hearing, facts: Facts) -> Take:
         crop=crop,
         seeds_per_fruit=None if per_fruit is None else exact(per_fruit),
         allowance_seeds=allowance,
-        left_seeds=_left(case, allowance, facts["permit_left_seeds"]),
+        left_seeds=_left(case, hearing, allowance, facts["permit_left_seeds"]),
         mothers_goal=0,
         mothers_minimum=0,
         below=strict and plant == own,
@@ -117,13 +117,31 @@ def work_out(case: Case, hearing: Hearing, facts: Facts) -> Take:
     return _with_mothers(take, case, hearing)
 
 
-def _left(case: Case, allowance: int | None, permit_left: int | None) -> int | None:
-    """What nobody has taken or reserved, within the permit. Unknown history leaves it unknown."""
+def _left(case: Case, hearing: Hearing, allowance: int | None, permit_left: int | None) -> int | None:
+    """What this group may take: of its part, and of what nobody has taken or reserved, within the permit.
+
+    Unknown history leaves it unknown.
+    """
     taken, reserved = case.history.taken_seeds, case.history.reserved_seeds
     if allowance is None or taken is None or reserved is None:
         return None
-    left = max(0, allowance - taken - reserved)
-    return left if permit_left is None else min(left, permit_left)
+    part = _part(hearing, allowance, exact(case.crop.good_seeds_per_fruit or 0))
+    bounds = [allowance - taken - reserved, part - case.history.own_seeds, permit_left]
+    return max(0, min(bound for bound in bounds if bound is not None))
+
+
+def _part(hearing: Hearing, allowance: int, per_fruit: Fraction) -> int:
+    """One group's part of the season's allowance: no more than it needs, nor than its fair share.
+
+    It needs the seed goal, and a fruit from each mother; a share never falls below one whole fruit. What is
+    no group's part stays with the plants, for groups that come later.
+    """
+    groups = hearing.giving("groups_sharing")
+    if not groups:
+        return allowance
+    need = max(hearing.settle("seed_goal").value, ceil(hearing.settle("mothers_goal").value * per_fruit))
+    fair = max(allowance // int(hearing.settle("groups_sharing").value), ceil(per_fruit))
+    return min(allowance, int(need), fair)
 
 
 def _with_mothers(take: Take, case: Case, hearing: Hearing) -> Take:

@@ -6,7 +6,7 @@ written down. A *fruit* is whatever a volunteer picks in one piece.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields
 from datetime import date, time
 from typing import Any
@@ -102,7 +102,7 @@ class Collection:
     longitude: float
     uncertainty_m: float
     handling: Handling
-    total_seeds: int  # best estimate of the seeds handed in
+    total_seeds: int  # best estimate of the seeds handed in, without those cut open
     container: Container
     after_care: AfterCare
     started_at: time | None = None
@@ -129,6 +129,11 @@ class Collection:
     voucher: Voucher | None = None
     weather: str = ""
     notes: str = ""
+
+    @property
+    def seeds_taken(self) -> int:
+        """Seeds that left the plants: those handed in and those cut open to look at them."""
+        return self.total_seeds + (self.cut_test.cut if self.cut_test else 0)
 
     @property
     def mothers(self) -> int:
@@ -162,6 +167,15 @@ class Collection:
     def from_document(cls, document: Mapping[str, Any]) -> Collection:
         """Read a revision back."""
         return restored(cls, document)
+
+
+def most_by_year(collections: Iterable[Collection]) -> dict[int, int]:
+    """The most seeds that any revision says were taken in each year, as the ledger holds it."""
+    most: dict[int, int] = {}
+    for each in collections:
+        year = each.collected_on.year
+        most[year] = max(most.get(year, 0), each.seeds_taken)
+    return most
 
 
 def names_of(kind: type) -> list[str]:

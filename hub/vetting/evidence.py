@@ -147,6 +147,7 @@ class Evidence:
     papers: Papers
     censuses: tuple[Count, ...] = ()  # oldest first
     account: Account | None = None
+    entered_seeds: int = 0  # the most that any revision said of that year, this one included
     photographs: tuple[PhotographFacts, ...] = ()
     earlier: tuple[Earlier, ...] = ()  # newest first, at most some hundreds
 

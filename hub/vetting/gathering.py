@@ -26,7 +26,7 @@ from hub.sites.models import Permission, Permit, Population, Site, TakeAccount
 from hub.taxa.models import Ecoregion, Taxon, TaxonEcoregion
 from hub.taxa.queries import get_season
 from hub.vetting import evidence, queries
-from hub.vetting.collection import Collection
+from hub.vetting.collection import Collection, most_by_year
 from hub.vetting.models import Photograph, Revision, Submission
 from hub.vetting.rules import SubmissionState
 
@@ -54,6 +54,7 @@ def gather(work: Work, submission: Submission, revision: Revision) -> evidence.E
             papers=papers_on(bank, population, site, collection.collected_on, account),
             censuses=counts_of(bank, population.id),
             account=account_facts(account),
+            entered_seeds=entered(work, submission, collection.collected_on.year),
             photographs=tuple(photograph_facts(each) for each in queries.photographs_of(work, revision)),
             earlier=tuple(earlier(bank, submission)),
         )
@@ -166,6 +167,10 @@ def counts_of(bank: Work, population_id: UUID) -> tuple[evidence.Count, ...]:
 def account_of(work: Work, issued: IssuedSheet, day: date) -> TakeAccount | None:
     """The account of that day's year as this very work has left it: what is handed in now counts already."""
     return sites.take_account(work, issued.population_id, day.year)
+
+
+def entered(work: Work, submission: Submission, year: int) -> int:
+    return most_by_year(queries.handed_in_so_far(work, submission)).get(year, 0)
 
 
 def account_facts(account: TakeAccount | None) -> evidence.Account | None:

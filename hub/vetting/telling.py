@@ -23,7 +23,7 @@ NAMES: dict[str, tuple[Words, str | Words]] = {
     "longitude": (say("Longitude"), "°"),
     "uncertainty_m": (say("Position could be off by"), "m"),
     "handling": (say("Seed was kept"), ""),
-    "total_seeds": (say("Seeds in all"), say("seeds")),
+    "total_seeds": (say("Seeds handed in"), say("seeds")),
     "plants_seen": (say("Plants seen that day"), say("plants")),
     "plants_fruiting": (say("Plants in fruit that day"), say("plants")),
     "first_ripe_on": (say("First ripe fruit seen on"), ""),

@@ -70,10 +70,19 @@ def test_giving_back_stops_at_what_was_taken(cast: Cast, scene: Scene) -> None:
     sheet = scene.sheets["alice"]
     with cast.work("alice") as work:
         take(work, sheet=sheet, year=YEAR, seeds=100)
+    with cast.work("cora") as work:
         give_back(work, sheet=sheet, year=YEAR, seeds=30, note="counted again")
     assert figures(cast, scene) == (0, 70, 930)
-    with pytest.raises(Refused), cast.work("alice") as work:
+    with pytest.raises(Refused, match="Only 70 seeds"), cast.work("cora") as work:
         give_back(work, sheet=sheet, year=YEAR, seeds=71, note="counted again")
+
+
+def test_a_group_frees_nothing_of_what_it_took(cast: Cast, scene: Scene) -> None:
+    with cast.work("alice") as work:
+        take(work, sheet=scene.sheets["alice"], year=YEAR, seeds=100)
+    with pytest.raises(Refused, match="Only the bank"), cast.work("alice") as work:
+        give_back(work, sheet=scene.sheets["alice"], year=YEAR, seeds=1, note="counted again")
+    assert figures(cast, scene) == (0, 100, 900)
 
 
 def test_a_lowered_allowance_leaves_nothing(cast: Cast, scene: Scene) -> None:
@@ -120,7 +129,7 @@ def test_the_account_is_always_the_sum_of_its_entries(cast: Cast, moves: list[tu
     for name, verb, seeds in moves:
         sheet = scene.sheets[name]
         try:
-            with cast.work(name) as work:
+            with cast.work("cora" if verb == "give back" else name) as work:
                 if verb == "reserve":
                     reserve(work, sheet=sheet, year=YEAR, seeds=seeds)
                 elif verb == "release":
@@ -140,5 +149,8 @@ def test_the_account_is_always_the_sum_of_its_entries(cast: Cast, moves: list[tu
             reserved_under(work, sheet.id) for sheet in sheets
         ]
         assert found.taken == sum(taken_under(work, sheet.id) for sheet in sheets)
+        assert [sheet.taken_seeds for sheet in kept if sheet] == [
+            taken_under(work, sheet.id) for sheet in sheets
+        ]
         assert found.reserved >= 0
         assert found.taken >= 0

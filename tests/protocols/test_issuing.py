@@ -15,8 +15,8 @@ from hub.protocols.actions import issue, withdraw
 from hub.protocols.casework import facts_of
 from hub.protocols.models import IssuedSheet, SheetState
 from hub.sites import queries as sites
-from hub.sites.actions import ask_permission, record_permit, retire_population
-from hub.sites.models import Permission, Population, TakeAccount
+from hub.sites.actions import ask_permission, retire_population
+from hub.sites.models import Permission, Population
 from hub.sites.rules import PermissionState, Threat
 from hub.taxa.models import Taxon
 from hub.words import NotFound, Refused
@@ -26,7 +26,6 @@ from tests.protocols.scene import (
     count,
     current,
     set_scene,
-    sheet_for,
     surveyed_population,
 )
 
@@ -48,12 +47,13 @@ def case_of(cast, scene, by="alice"):
 
 
 def test_a_sheet_is_frozen_with_its_number(cast, scene):
-    """400 plants in fruit × 30 fruits × 20 seeds, a tenth of it: 24,000 seeds, 1,200 fruits."""
+    """400 plants in fruit × 30 fruits × 20 seeds, a tenth of it: 24,000; the bank needs 10,000."""
     sheet = queries.sheet_of(scene.sheet)
     assert scene.sheet.number.startswith("FLG-2031-S01-")
     assert is_whole(scene.sheet.number)
-    assert (sheet.headline.left_seeds.value, sheet.headline.left_fruits.value) == (24_000, 1_200)
-    assert as_it_stands(cast, scene.sheet.id).reserved_seeds == 24_000
+    assert (sheet.headline.left_seeds.value, sheet.headline.left_fruits.value) == (10_000, 500)
+    assert sheet.headline.allowance_seeds.value == 24_000
+    assert as_it_stands(cast, scene.sheet.id).reserved_seeds == 10_000
 
 
 @pytest.mark.parametrize("by", ["alice", "cora"])
@@ -67,20 +67,10 @@ def test_a_new_count_takes_the_place_of_the_old_sheet(cast, scene):
     fresh, old = issued(cast, scene), as_it_stands(cast, scene.sheet.id)
     assert fresh.number.startswith("FLG-2031-S02-")
     assert (old.state, old.replaced_by_id, old.reserved_seeds) == (SheetState.SUPERSEDED, fresh.id, 0)
-    assert as_it_stands(cast, fresh.id).reserved_seeds == 12_000
+    assert as_it_stands(cast, fresh.id).reserved_seeds == 6_000
     with cast.everywhere() as work:
         account = sites.take_account(work, scene.population_id, 2031)
-    assert (account.allowance_seeds, account.reserved_seeds) == (12_000, 12_000)
-
-
-def test_what_one_group_keeps_free_the_next_one_cannot_have(cast, scene):
-    taxon = with_taxon(cast, scene)
-    second = sheet_for(cast, taxon, population_of(cast, scene), lead="charlie")
-    assert second.sheet.status == "stop"
-    assert queries.sheet_of(second.sheet).headline.left_seeds.value == 0
-    with cast.everywhere() as work:
-        account = sites.take_account(work, scene.population_id, 2031)
-    assert (account.allowance_seeds, account.reserved_seeds) == (24_000, 24_000)
+    assert (account.allowance_seeds, account.reserved_seeds) == (12_000, 6_000)
 
 
 def with_taxon(cast, scene):
@@ -167,24 +157,6 @@ def test_plants_about_to_be_lost_are_under_severe_threat(cast, scene, threat, se
     assert case_of(cast, scene).population.severe_threat is severe
 
 
-def test_a_cap_binds_all_sites_together_and_reads_alike_for_all(cast, scene):
-    """5,000 seeds are allowed, 4,500 of them are gone at another site that the group cannot see."""
-    other = surveyed_population(cast, with_taxon(cast, scene), name="Far Scar")
-    with cast.work("cora") as work:
-        record_permit(work, authority="Vale Council", number="P 7", taxon_id=scene.taxon_id, site_id=None,
-                      starts_on=TODAY, ends_on=TODAY.replace(month=12), cap_seeds=5_000,
-                      conditions="")  # fmt: skip
-    with cast.everywhere() as work:
-        work.db.add(TakeAccount(bank_id=other.bank_id, site_id=other.site_id, population_id=other.id,
-                                year=2031, allowance_seeds=4_500, taken_seeds=4_500))  # fmt: skip
-    for by in ("alice", "cora"):
-        (permit,) = case_of(cast, scene, by).permits
-        assert (permit.cap_seeds, permit.used_seeds) == (5_000, 4_500)
-    fresh = issued(cast, scene)
-    assert queries.sheet_of(fresh).headline.left_seeds.value == 500
-    assert issued(cast, scene).id == fresh.id
-
-
 def test_any_number_of_hands_issue_one_sheet(cast, scene):
     """Ten people press the button at once after a count: one new sheet, and nothing is reserved twice."""
     count(cast, scene.population_id, fruiting=200)
@@ -205,5 +177,5 @@ def test_any_number_of_hands_issue_one_sheet(cast, scene):
     assert len(set(numbers)) == 1
     with cast.everywhere() as work:
         assert len(work.db.scalars(select(IssuedSheet)).all()) == 2
-        assert sites.take_account(work, scene.population_id, 2031).reserved_seeds == 12_000
+        assert sites.take_account(work, scene.population_id, 2031).reserved_seeds == 6_000
     assert current(cast, scene).number == numbers[0]

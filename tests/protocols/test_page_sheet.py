@@ -24,7 +24,7 @@ def path(scene):
 def test_it_shows_the_essential_numbers(browse, path, scene):
     page = browse("alice").get(path)
     assert page.heading == f"Sheet {scene.sheet.number}"
-    for words in ("Ready to use", "1 in 10", "1,200 ripe fruits", "or 24,000 good seeds", "50 mother plants"):
+    for words in ("Ready to use", "1 in 10", "500 ripe fruits", "or 10,000 good seeds", "50 mother plants"):
         assert words in page.main
 
 
@@ -53,7 +53,7 @@ def test_its_history_tells_what_changed(browse, cast, path, scene):
     round_of(cast)
     old, new = browse("alice").get(path), browse("alice").get(f"/sheets/{current(cast, scene).id}")
     assert "This sheet holds no longer" in old.main
-    assert "Seeds your group may take: 24,000 before, 12,000 now." in new.text
+    assert "Seeds your group may take: 10,000 before, 6,000 now." in new.text
     assert "The plants were counted again." in new.text
 
 

@@ -81,7 +81,7 @@ def test_several_changes_make_one_new_sheet(cast, scene):
     count(cast, scene.population_id, fruiting=200)
     stricter(cast)
     assert round_of(cast) == 1
-    assert queries.sheet_of(current(cast, scene)).headline.left_seeds.value == 6_000
+    assert queries.sheet_of(current(cast, scene)).headline.left_seeds.value == 3_000
 
 
 def test_a_withdrawn_permission_takes_the_sheet_out_of_use(cast, scene):

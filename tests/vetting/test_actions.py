@@ -20,6 +20,10 @@ from hub.vetting.rules import FindingState, RemarkKind, Severity, SubmissionStat
 from hub.words import NotFound, Refused
 from tests.vetting.scene import TODAY, begun, collection, handed_in, sent_back, set_scene, stands
 
+RESERVED = 10_000  # what the bank needs of a common plant: less than half of the allowance of 24,000
+CUT = 10
+TAKEN = 2400 + CUT
+
 
 @pytest.fixture
 def scene(cast):
@@ -70,8 +74,8 @@ def test_handing_in_freezes_a_revision_and_enters_the_ledger(cast, scene):
         (revision,) = queries.revisions(work, submission_id)
         assert queries.collection_of(revision) == collection()
         kept = balance(work, population_id=scene.population_id, year=2031)
-    assert taken(cast, scene) == kept.taken == 2400
-    assert kept.reserved == 24_000 - 2400
+    assert taken(cast, scene) == kept.taken == TAKEN
+    assert kept.reserved == RESERVED - TAKEN
     assert len(letters(cast, f"{found.number} was handed in")) == 1
 
 
@@ -80,7 +84,7 @@ def test_the_same_sent_again_changes_nothing(cast, scene):
     before = stands(cast, submission_id).version
     hand_in(cast, submission_id)
     assert stands(cast, submission_id).version == before
-    assert taken(cast, scene) == 2400
+    assert taken(cast, scene) == TAKEN
     assert len(letters(cast, "was handed in")) == 1
 
 
@@ -88,17 +92,56 @@ def test_something_else_sent_again_is_refused(cast, scene):
     submission_id = handed_in(cast, scene)
     with pytest.raises(Refused, match="handed in already"):
         hand_in(cast, submission_id, total_seeds=1)
-    assert taken(cast, scene) == 2400
+    assert taken(cast, scene) == TAKEN
 
 
-@pytest.mark.parametrize(("seeds", "sum_taken"), [(3000, 3000), (1000, 1000), (2400, 2400)])
-def test_a_second_revision_enters_only_what_differs(cast, scene, seeds, sum_taken):
+@pytest.mark.parametrize(("seeds", "sum_taken"), [(3000, 3000 + CUT), (1000, TAKEN), (2400, TAKEN)])
+def test_a_second_revision_enters_what_is_more_and_frees_nothing(cast, scene, seeds, sum_taken):
     submission_id = sent_back(cast, scene)
     hand_in(cast, submission_id, total_seeds=seeds)
     assert taken(cast, scene) == sum_taken
     with cast.work("alice") as work:
         totals = [queries.collection_of(each).total_seeds for each in queries.revisions(work, submission_id)]
     assert totals == [2400, seeds]
+
+
+def test_seed_written_back_is_found_and_given_back_only_by_an_approval(cast, scene):
+    submission_id = sent_back(cast, scene)
+    hand_in(cast, submission_id, total_seeds=1000, tallies=())
+    with cast.work("cora") as work:
+        found = {each.check for each in queries.findings(work, queries.get(work, submission_id))}
+        assert "taken_lowered" in found
+    assert taken(cast, scene) == TAKEN
+    approve_all_the_same(cast, submission_id)
+    assert taken(cast, scene) == 1000 + CUT
+
+
+def test_a_day_moved_to_another_year_leaves_the_first_until_it_is_approved(cast, scene):
+    submission_id = sent_back(cast, scene)
+    hand_in(cast, submission_id, collected_on=collection().collected_on.replace(year=2030))
+    assert [taken_in(cast, scene, year) for year in (2030, 2031)] == [TAKEN, TAKEN]
+    approve_all_the_same(cast, submission_id)
+    assert [taken_in(cast, scene, year) for year in (2030, 2031)] == [TAKEN, 0]
+
+
+def test_an_approved_revision_that_said_more_stays_as_it_is(cast, scene):
+    submission_id = sent_back(cast, scene)
+    hand_in(cast, submission_id, total_seeds=3000, tallies=())
+    approve_all_the_same(cast, submission_id)
+    assert taken(cast, scene) == 3000 + CUT
+
+
+def approve_all_the_same(cast, submission_id):
+    with cast.work("cora") as work:
+        open_ones = [each.id for each in queries.findings(work, queries.get(work, submission_id))]
+        actions.settle(work, finding_ids=open_ones, state=FindingState.OVERRULED, reason="A slip of the pen.")
+        submission = queries.get(work, submission_id, locked=True)
+        actions.move(work, submission=submission, to=SubmissionState.APPROVED)
+
+
+def taken_in(cast, scene, year):
+    with cast.everywhere() as work:
+        return balance(work, population_id=scene.population_id, year=year).taken
 
 
 def test_handing_in_under_a_sheet_that_holds_no_longer_is_possible_and_found(cast, scene):
@@ -166,7 +209,7 @@ def test_declining_needs_a_reason_and_leaves_the_ledger_alone(cast, scene):
     with cast.work("cora") as work:
         actions.decline(work, submission_id=submission_id, reason="Mouldy through and through.")
     assert stands(cast, submission_id).state is SubmissionState.DECLINED
-    assert taken(cast, scene) == 2400
+    assert taken(cast, scene) == TAKEN
     assert "Mouldy through and through." in letters(cast, "cannot be banked")[0].body
 
 

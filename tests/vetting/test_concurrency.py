@@ -62,7 +62,7 @@ def test_a_hand_in_pressed_many_times_is_one_revision_and_one_taking(cast, scene
     all_at_once(*[press] * AT_ONCE)
     with cast.everywhere() as work:
         assert work.db.scalar(select(func.count()).select_from(Revision)) == 1
-        assert balance(work, population_id=scene.population_id, year=2031).taken == 2400
+        assert balance(work, population_id=scene.population_id, year=2031).taken == 2410
 
 
 def test_of_two_different_hand_ins_of_one_draft_the_second_is_refused(cast, scene):
@@ -91,7 +91,7 @@ def test_groups_that_hand_in_from_one_population_at_once_are_all_counted(cast, s
 
     all_at_once(lambda: hand_in("alice"), lambda: hand_in("charlie"))
     with cast.everywhere() as work:
-        assert balance(work, population_id=scene.population_id, year=2031).taken == 4800
+        assert balance(work, population_id=scene.population_id, year=2031).taken == 4820
         assert {queries.get(work, each).revision for each in drafts.values()} == {1}
 
 

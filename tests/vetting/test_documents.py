@@ -89,7 +89,7 @@ def test_differences_name_the_thing_and_both_readings():
     after = collection(total_seeds=2500, voucher=None, tallies=before.tallies[:59])
     told = [(str(each.label), str(each.before), str(each.after)) for each in differences(before, after)]
     assert told == [
-        ("Seeds in all", "2400 seeds", "2500 seeds"),
+        ("Seeds handed in", "2400 seeds", "2500 seeds"),
         ("Pressed specimen", "FLG 12", "None"),
         ("Specimen kept", "with the bank", "None"),
         ("Mother A60: Mother", "A60", "None"),

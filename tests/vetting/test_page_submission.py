@@ -74,7 +74,7 @@ def test_the_difference_between_revisions_is_shown(browse, cast, scene):
         actions.hand_in(work, submission_id=submission_id, data=collection(total_seeds=2500))
     page = browse("bob").get(f"{LIST}/{submission_id}").main
     assert "Revision 2, handed in on" in page
-    assert "Seeds in all2,400 seeds2,500 seeds" in page.replace(" 2,", "2,")
+    assert "Seeds handed in2,400 seeds2,500 seeds" in page.replace(" 2,", "2,")
 
 
 @pytest.mark.parametrize("page", ["", "/new"])

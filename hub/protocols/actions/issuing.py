@@ -55,7 +55,12 @@ def issue(work: Work, *, adoption_id: UUID, population_id: UUID, reason: str = "
 
 
 def drawn_up(work: Work, adoption: Adoption, population: Population) -> Sheet:
-    """What the rules say today, without issuing anything."""
+    """What the rules say today, without issuing anything.
+
+    The population is locked by now. Its permits are locked here, before anybody adds up what is spoken for
+    under them: a cap may span populations, and two sheets reckoned at once would each get the whole rest.
+    """
+    sites.lock_permits(work, taxon_id=population.taxon_id, site_id=population.site_id, day=work.today)
     case = facts_of(work, adoption, population)
     changes = queries.overrides_for(
         work, bank_id=adoption.bank_id, taxon_id=adoption.taxon_id, population_id=population.id

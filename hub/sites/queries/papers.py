@@ -64,12 +64,26 @@ def get_permit(work: Work, permit_id: UUID) -> Permit:
 
 def permits_on(work: Work, *, taxon_id: UUID, site_id: UUID, day: date) -> list[Permit]:
     """The permits that cover this taxon at this site on this day, the first to end first."""
-    found = select(Permit).where(
+    found = covering(taxon_id, site_id, day)
+    return list(work.db.scalars(found.order_by(Permit.ends_on, Permit.id)))
+
+
+def covering(taxon_id: UUID, site_id: UUID, day: date) -> Select[Permit]:
+    return select(Permit).where(
         or_(Permit.taxon_id.is_(None), Permit.taxon_id == taxon_id),
         or_(Permit.site_id.is_(None), Permit.site_id == site_id),
         in_force(day),
     )
-    return list(work.db.scalars(found.order_by(Permit.ends_on, Permit.id)))
+
+
+def lock_permits(work: Work, *, taxon_id: UUID, site_id: UUID, day: date) -> None:
+    """Keep every permit that covers this taxon at this site until the commit.
+
+    A cap counts at all its sites together, so whoever is about to reckon with it waits for those who do so
+    now. Always in the same order, so that no two wait for each other.
+    """
+    found = covering(taxon_id, site_id, day).order_by(Permit.id).with_for_update()
+    work.db.scalars(found).all()
 
 
 def in_force(day: date) -> ColumnElement[bool]:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from uuid import UUID
 
-from hub.collecting import actions as ledger
 from hub.db.work import Work
 from hub.groups import queries as groups
 from hub.protocols.models import IssuedSheet
 from hub.protocols.queries import get_sheet, sheet_of
 from hub.vetting import queries
 from hub.vetting.actions.arriving import place_in_queue
+from hub.vetting.actions.ledger import enter_taken
 from hub.vetting.actions.moves import check_move, move, tell_group
 from hub.vetting.collection import Collection
 from hub.vetting.examine import examine
@@ -37,7 +37,7 @@ def hand_in(work: Work, *, submission_id: UUID, data: Collection, version: int |
         raise Refused(CHANGED)
     check_collection(work, data)
     issued = get_sheet(work, submission.sheet_id)
-    enter_ledger(work, submission, issued, data, newest)
+    enter_taken(work, submission, issued, data)
     freeze(work, submission, issued, data)
     move(work, submission=submission, to=SubmissionState.HANDED_IN)
     examine(work, submission)
@@ -60,23 +60,6 @@ def check_collection(work: Work, data: Collection) -> None:
             groups.get_crew(work, UUID(data.crew_id))
         except (NotFound, ValueError):
             raise Refused(say("Please choose one of your own crews."), field="crew_id") from None
-
-
-def enter_ledger(
-    work: Work, submission: Submission, issued: IssuedSheet, data: Collection, before: Revision | None
-) -> None:
-    """Enter the seeds as taken in the year of the day; of a later revision, only what differs."""
-    year, note = data.collected_on.year, submission.number
-    earlier = queries.collection_of(before) if before else None
-    if earlier is not None and earlier.collected_on.year != year:
-        was = earlier.collected_on.year
-        ledger.give_back(work, sheet=issued, year=was, seeds=earlier.total_seeds, note=note)
-        earlier = None
-    more = data.total_seeds - (earlier.total_seeds if earlier else 0)
-    if more >= 0:
-        ledger.take(work, sheet=issued, year=year, seeds=more, note=note)
-    else:
-        ledger.give_back(work, sheet=issued, year=year, seeds=-more, note=note)
 
 
 def freeze(work: Work, submission: Submission, issued: IssuedSheet, data: Collection) -> None:

@@ -10,6 +10,7 @@ from hub.audit.actions import record
 from hub.audit.rules import Event
 from hub.db.work import Work
 from hub.groups.models import Group
+from hub.vetting.actions.ledger import settle_approved
 from hub.vetting.models import Remark, Submission
 from hub.vetting.rules import SUBMISSION_MOVES, RemarkKind, SubmissionState
 from hub.words import Refused, Words, say, say_n
@@ -45,6 +46,8 @@ def move(work: Work, *, submission: Submission, to: SubmissionState, reason: str
     before, submission.state = submission.state, to
     if to in DECISIONS:
         submission.decided_at, submission.decided_by = work.now, work.scope.person_id
+    if to is SubmissionState.APPROVED:
+        settle_approved(work, submission)
     record(
         work,
         Event.SUBMISSION_MOVED,

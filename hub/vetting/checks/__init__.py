@@ -55,6 +55,7 @@ CHECKS = (
     Check(say("The total agrees with the fruits"), handling.total_plausible),
     Check(say("What all groups took from the population"), take.share_of_population),
     Check(say("What the sheet left to this group"), take.left_on_sheet),
+    Check(say("No seed was written back"), take.taken_lowered),
     Check(say("Ripe fruits were counted"), take.ripe_counted),
     Check(say("Share of the fruit ripe that day"), take.share_of_day),
     Check(say("Share of each plant"), take.share_of_plant),

@@ -38,13 +38,14 @@ def flags_unique(evidence: Evidence) -> Answers:
 
 
 def tally_sum(evidence: Evidence) -> Answers:
-    """The seeds of the mothers make the total; rows without a count can only be fewer than it."""
+    """The seeds of the mothers make the total, with or without the cut ones; blank rows can only be fewer."""
     given = evidence.collection
     counted = [tally.seeds for tally in given.tallies if tally.seeds is not None]
     if given.handling is not Handling.BY_MOTHER or not counted:
         return
     rows, every = sum(counted), len(counted) == len(given.tallies)
-    apart = abs(rows - given.total_seeds) if every else max(rows - given.total_seeds, 0)
+    over, short = rows - given.seeds_taken, given.total_seeds - rows if every else 0
+    apart = max(over, short, 0)
     if apart:
         words = say(
             "The rows of the mothers add up to {rows} seeds, the total says {total}.",

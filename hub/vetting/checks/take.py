@@ -10,7 +10,7 @@ from typing import NamedTuple
 from hub.protocols.crop import exact
 from hub.protocols.sheet import Headline
 from hub.vetting.checks.answers import Answers, limit_of, query, stop
-from hub.vetting.checks.grounds import SAMPLING, by_sheet
+from hub.vetting.checks.grounds import ARITHMETIC, SAMPLING, by_sheet
 from hub.vetting.collection import Bulk, Collection, Handling, Tally
 from hub.vetting.evidence import Evidence
 from hub.words import Words, say, say_n
@@ -29,7 +29,7 @@ def share_of_population(evidence: Evidence) -> Answers:
     """The allowance is the population’s, whoever takes from it; with none on record the sheet’s own holds."""
     line, account = evidence.sheet.sheet.headline.allowance_seeds, evidence.account
     allowed = account.allowance_seeds if account else limit_of(line.value)
-    taken = account.taken_seeds if account else evidence.collection.total_seeds
+    taken = account.taken_seeds if account else evidence.collection.seeds_taken
     source = by_sheet(evidence, line)
     if allowed is None:
         words = say("Nobody has counted how much seed the population bears, so its allowance is not known.")
@@ -38,7 +38,7 @@ def share_of_population(evidence: Evidence) -> Answers:
         words = say(
             "With this collection of {seeds} seeds more has been taken from the population this year than "
             "its allowance of {allowed} seeds.",
-            seeds=evidence.collection.total_seeds,
+            seeds=evidence.collection.seeds_taken,
             allowed=allowed,
         )
         yield stop("share_of_population", words, source, {"taken_seeds": taken, "allowance_seeds": allowed})
@@ -57,16 +57,30 @@ def left_on_sheet(evidence: Evidence) -> Answers:
         )
         known = {"taken_fruits": given.fruits_taken, "left_fruits": fruits_left}
         yield stop("left_on_sheet", words, by_sheet(evidence, headline.left_fruits), known)
-    elif seeds_left is not None and given.total_seeds > seeds_left:
+    elif seeds_left is not None and given.seeds_taken > seeds_left:
         words = say_n(
             "{n} seed was taken; the sheet left {allowed} to the group.",
             "{n} seeds were taken; the sheet left {allowed} to the group.",
-            n=given.total_seeds,
+            n=given.seeds_taken,
             allowed=seeds_left,
         )
         answer = stop if given.fruits_taken is None or fruits_left is None else query
-        known = {"taken_seeds": given.total_seeds, "left_seeds": seeds_left}
+        known = {"taken_seeds": given.seeds_taken, "left_seeds": seeds_left}
         yield answer("left_on_sheet", words, by_sheet(evidence, headline.left_seeds), known)
+
+
+def taken_lowered(evidence: Evidence) -> Answers:
+    """Seed once said to be taken stays taken until a curator agrees that the figure was mistaken."""
+    now, entered = evidence.collection.seeds_taken, evidence.entered_seeds
+    if entered > now:
+        words = say(
+            "An earlier revision said that {before} seeds were taken, this one says {now}. The difference "
+            "still counts against the population; approving this gives it back. Approve only if the earlier "
+            "figure was a mistake.",
+            before=entered,
+            now=now,
+        )
+        yield query("taken_lowered", words, ARITHMETIC, {"earlier_seeds": entered, "taken_seeds": now})
 
 
 def share_of_day(evidence: Evidence) -> Answers:

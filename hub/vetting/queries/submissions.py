@@ -94,6 +94,11 @@ def newest_revision(work: Work, submission: Submission) -> Revision | None:
     return work.db.scalars(found).one_or_none()
 
 
+def handed_in_so_far(work: Work, submission: Submission) -> list[Collection]:
+    """What each revision said, oldest first."""
+    return [collection_of(each) for each in revisions(work, submission.id)]
+
+
 def collection_of(revision: Revision) -> Collection:
     """A revision read back."""
     return Collection.from_document(revision.data)

@@ -1138,6 +1138,7 @@ def upgrade() -> None:
         sa.Column("rulebook", sa.String(length=64), nullable=False),
         sa.Column("digest", sa.String(length=64), nullable=False),
         sa.Column("reserved_seeds", sa.Integer(), nullable=False),
+        sa.Column("taken_seeds", sa.Integer(), nullable=False),
         sa.Column("issued_at", hub.db.base.Moment(), nullable=False),
         sa.Column("issued_by", sa.Uuid(), nullable=True),
         sa.Column("replaced_by_id", sa.Uuid(), nullable=True),
