@@ -145,7 +145,7 @@ def test_a_population_that_cannot_be_taken_on_is_refused_in_words(
     cast: Cast, browse: Browse, campion: UUID, adoption: Adoption
 ) -> None:
     alice, path = browse("alice"), f"/adoptions/{adoption.id}/populations"
-    assert "Please fill this in." in alice.post(path, status=422).problems
+    assert "Take on a population: Please fill this in." in alice.post(path, status=422).problems
     alice.post(path, {"population_id": str(patch(cast, campion))}, status=404)
     other = patch(cast, wanted_species(cast, "Ulmus glabra"), "ULM-GLA 01")
     page = browse("cora").post(path, {"population_id": str(other)}, status=422)
