@@ -61,6 +61,16 @@ def test_what_waits_is_there_with_its_counts(browse, cast, scene):
     assert "0 stops" not in page.main
 
 
+def test_what_waits_is_counted_so_far_and_no_further(browse, cast, scene):
+    first, cora = handed_in(cast, scene), browse("cora")
+    copies(cast, first, queries.COUNTED - 1)
+    assert "1,000 collections wait." in cora.get(BENCH).main
+    copies(cast, first, 1, SubmissionState.RETURNED)
+    assert "More than" not in cora.get(BENCH).main
+    handed_in(cast, scene)
+    assert "More than 1,000 collections wait." in cora.get(BENCH).main
+
+
 def test_the_seed_that_cannot_wait_comes_first(browse, cast, scene):
     late, soon, damp, dry, endless = (handed_in(cast, scene) for _ in range(5))
     for each, urgency, hours in (
