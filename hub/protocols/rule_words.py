@@ -18,6 +18,7 @@ FIGURE_NAMES = {
     "verdict": say("Verdict"), "route": say("Way of keeping the seed"), "handling": say("Handling"),
     "season_share": say("Share of the season’s ripe seed"),
     "season_factor": say("The share is multiplied by"),
+    "groups_sharing": say("Parts that the allowance is divided into"),
     "visit_share": say("Share of the seed ripe on the day"),
     "plant_share": say("Share of one plant’s ripe fruits"),
     "plant_limit": say("That share itself"),
