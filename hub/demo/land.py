@@ -1,4 +1,4 @@
-"""Sites, owners' answers, populations, counts, permits and the doomed population, each on its day."""
+"""Sites, owners' answers, populations, counts, permits and the doomed populations, each on its day."""
 
 from __future__ import annotations
 
@@ -205,7 +205,7 @@ def give_permit(world: World, permit: Entry) -> None:
 
 
 def salvage(case: Entry) -> list[Step]:
-    """The case is brought, the owner agrees, the curator decides."""
+    """The case is brought; the owner agrees and the curator decides, as far as it has come."""
 
     def bring(world: World) -> None:
         with world.working("curator", on(case["evidence_on"])) as work:
@@ -228,5 +228,5 @@ def salvage(case: Entry) -> list[Step]:
                 work, salvage_id=world.ids["salvage"][case["key"]], approve=True, reason=case["reason"]
             )
 
-    days = (case["evidence_on"], case["owner_agreed_on"], case["decided_on"])
-    return [Step(on(day), does) for day, does in zip(days, (bring, agree, decide), strict=True)]
+    does = {"evidence_on": bring, "owner_agreed_on": agree, "decided_on": decide}
+    return [Step(on(case[day]), step) for day, step in does.items() if day in case]

@@ -41,7 +41,8 @@ def steps() -> list[Step]:
         ]
         for submission in entries(name, "submission"):
             found += hand_in(submission, year)
-    return found
+    changes = entries("rule_changes.toml", "change")
+    return found + [Step(on(each["made_on"]), partial(change_rule, entry=each)) for each in changes]
 
 
 @cache
@@ -131,6 +132,16 @@ def issue_sheet(world: World, entry: Entry) -> None:
     with world.working(seat, on(entry["issued_on"], 17)) as work:
         issued = protocols.issue(work, adoption_id=adoption_id, population_id=population_id)
         world.ids["sheet"][entry["key"]] = issued.id
+
+
+def change_rule(world: World, entry: Entry) -> None:
+    with world.working("curator", on(entry["made_on"])) as work:
+        protocols.make_override(
+            work,
+            rule_id=entry["rule"],
+            taxon_id=world.ids["taxon"][entry["taxon"]],
+            **{name: entry[name] for name in ("figure", "value", "reason", "evidence", "ends_on")},
+        )
 
 
 def hand_in(entry: Entry, year: int) -> list[Step]:

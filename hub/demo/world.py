@@ -37,10 +37,6 @@ class World:
             yield work
             work.db.commit()
 
-    def curator(self, bank: str, who: str = "curator") -> str:
-        """The key of a curator's seat in a bank."""
-        return f"{bank}-{who}"
-
     def seat_taken(self, key: str, seat: Seat, region_id: UUID | None) -> None:
         """Remember the scope that a seat works in, as the hub itself makes it."""
         self.scopes[key] = Scope(

@@ -17,8 +17,10 @@ from hub.config import Settings
 from hub.db.work import House, Work
 from hub.demo.building import days_ahead, play, sign_ins
 from hub.groups.models import Bank, Group
+from hub.protocols.models import RuleOverride
 from hub.rights.scope import Scope
-from hub.sites.models import Site
+from hub.sites.models import Salvage, Site
+from hub.sites.rules import SalvageState
 from hub.vetting.models import Submission
 from hub.vetting.rules import SubmissionState, Urgency
 from hub.wiring import make_house
@@ -79,12 +81,14 @@ def waiting(work: Work, state: SubmissionState) -> list[Submission]:
 
 
 def test_work_waits_for_the_curator(work: Work) -> None:
-    """Two adoptions and a school to approve, eleven submissions, seed alive on its way among them."""
+    """Two adoptions and a school to approve, a salvage case, eleven submissions, living seed among them."""
     asked = select(func.count()).where(Adoption.state == AdoptionState.REQUESTED)
     assert work.db.scalar(asked) == 2
     on_the_bench = waiting(work, SubmissionState.HANDED_IN)
     assert len(on_the_bench) == 11
     assert Urgency.ALIVE in {each.urgency for each in on_the_bench}
+    assert work.db.scalar(select(func.count()).where(Salvage.state == SalvageState.ASKED)) == 1
+    assert work.db.scalar(select(func.count(RuleOverride.id))) == len(toml("rule_changes.toml")["change"])
 
 
 def test_work_waits_for_the_groups(work: Work) -> None:
