@@ -1,4 +1,4 @@
-"""What only a curator can decide, beside the bench: consents to collect and salvage cases."""
+"""What only a curator can decide, beside the bench: consents to collect, salvage cases, plants to verify."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from hub.protocols.actions import sign_off
 from hub.sites.actions import ask_salvage
 from hub.taxa.rules import CareClass
 from tests.cast import Cast
+from tests.sites.scene import opened
 from tests.support.browser import Browse
 from tests.vetting.scene import (
     TODAY,
@@ -20,7 +21,7 @@ from tests.vetting.scene import (
 )
 
 CONSENTS = "/bench/consents"
-QUERIES = 3
+QUERIES = 4
 
 
 @pytest.fixture
@@ -65,6 +66,16 @@ def test_a_salvage_case_is_listed(cast: Cast, browse: Browse) -> None:
     cora = browse("cora")
     assert "1 salvage case to decide" in cora.get("/bench").main
     assert f"/salvage/{case.id}/decide" in cora.get(CONSENTS).links
+
+
+def test_plants_that_nobody_has_verified_are_listed(cast: Cast, browse: Browse) -> None:
+    cora, (_, population) = browse("cora"), opened(cast)
+    way = f"/populations/{population.id}/verify"
+    assert "1 population to verify" in cora.get("/bench").main
+    assert way in cora.get(CONSENTS).links
+    cora.fill(way, how="Seen in flower.")
+    assert "to verify" not in cora.get("/bench").main
+    assert "confirmed the species of every population" in cora.get(CONSENTS).main
 
 
 def test_it_is_searched_filtered_sorted_and_a_file(cast: Cast, browse: Browse, rare: Scene) -> None:

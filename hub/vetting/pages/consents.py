@@ -1,4 +1,4 @@
-"""Consents and salvage cases that only a curator can decide: listed, each with the way to its page."""
+"""What only a curator can decide, listed: consents, salvage cases, the identity of plants."""
 
 from __future__ import annotations
 
@@ -35,6 +35,7 @@ def consents(work: Work) -> Response:
         asked=asked,
         page=asked.page(work, statement),
         cases=queries.salvage_waiting(work),
+        plants=queries.plants_to_verify(work),
         cares=[(care, care.words) for care in CareClass if care in queries.CURATOR_DECIDES],
     )
 

@@ -18,6 +18,7 @@ from hub.vetting.queries.elsewhere import (
     CONSENT_ORDERS,
     CURATOR_DECIDES,
     consents_waiting,
+    plants_to_verify,
     salvage_waiting,
     waiting_elsewhere,
 )
@@ -75,6 +76,7 @@ __all__ = [
     "ours",
     "photographs",
     "photographs_of",
+    "plants_to_verify",
     "remarks",
     "removed_photographs",
     "revisions",

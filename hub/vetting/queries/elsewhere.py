@@ -1,4 +1,6 @@
-"""What waits for a bank beside the bench: consents, salvage cases, adoptions and groups without an answer."""
+"""What waits for a bank beside the bench: consents, salvage cases, plants that nobody has verified, adoptions
+and groups without an answer.
+"""
 
 from __future__ import annotations
 
@@ -72,6 +74,17 @@ def salvage_waiting(work: Work) -> Sequence[Row[Salvage, Taxon, str]]:
     return work.db.execute(found.order_by(Salvage.asked_at, Salvage.id).limit(MOST_CASES)).all()
 
 
+def unverified_plants() -> Select[Any]:
+    """Populations whose species nobody has confirmed, by code, each with its taxon."""
+    found = select(Population, Taxon).join(Taxon, Taxon.id == Population.taxon_id)
+    waiting = found.where(Population.identity_verified.is_(False), Population.retired_at.is_(None))
+    return waiting.order_by(Population.code, Population.id).limit(MOST_CASES)
+
+
+def plants_to_verify(work: Work) -> Sequence[Row[Any]]:
+    return work.db.execute(unverified_plants()).all()
+
+
 def waiting_elsewhere(work: Work) -> Row[Any]:
     """How much of this waits for the asker’s bank, by kind, in one question."""
     bank = work.scope.own_bank_id
@@ -79,6 +92,8 @@ def waiting_elsewhere(work: Work) -> Row[Any]:
     groups = select(func.count()).where(Group.bank_id == bank, Group.state == GroupState.ASKED)
     salvage = select(func.count()).where(Salvage.bank_id == bank, Salvage.state == SalvageState.ASKED)
     consents = select(func.count()).select_from(consents_waiting(work).subquery())
+    unverified = select(func.count()).select_from(unverified_plants().subquery())
     counts = {"requests": requests, "groups": groups, "salvage": salvage, "consents": consents}
+    counts["unverified"] = unverified
     columns = [count.scalar_subquery().label(name) for name, count in counts.items()]
     return work.db.execute(select(*columns)).one()
