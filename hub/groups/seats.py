@@ -67,7 +67,7 @@ def change_role(work: Work, *, seat_id: UUID, role: Role) -> Seat:
         raise Refused(say("Only lead and member are roles of a group."))
     if held.role is role:
         return held
-    end(work, held, reason="changed role")
+    end(work, held, reason=str(say("The role changed.")))
     return seat(
         work,
         person=person,

@@ -92,7 +92,12 @@ def adoption_moved(work: Work, adoption: Adoption) -> None:
     if adoption.state in (AdoptionState.REQUESTED, AdoptionState.ACTIVE):
         return
     for issued in queries.current_where(work, IssuedSheet.adoption_id == adoption.id):
-        end(work, issued, SheetState.WITHDRAWN, reason="The adoption is fulfilled, or no longer stands.")
+        end(
+            work,
+            issued,
+            SheetState.WITHDRAWN,
+            reason=str(say("The adoption is fulfilled, or no longer stands.")),
+        )
 
 
 @when(Event.POPULATION_LET_GO)
@@ -101,4 +106,9 @@ def population_let_go(work: Work, adoption: Adoption) -> None:
     held = {population.id for population in populations_held(work, adoption.id)}
     for issued in queries.current_where(work, IssuedSheet.adoption_id == adoption.id):
         if issued.population_id not in held:
-            end(work, issued, SheetState.WITHDRAWN, reason="The adoption no longer holds this population.")
+            end(
+                work,
+                issued,
+                SheetState.WITHDRAWN,
+                reason=str(say("The adoption no longer holds this population.")),
+            )

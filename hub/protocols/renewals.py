@@ -71,7 +71,12 @@ def give_up(house: House, sheet_id: UUID, now: datetime, zone: str) -> bool:
     with house.work(RENEWAL, now=now, zone=zone) as work:
         issued = queries.get_sheet(work, sheet_id, locked=True)
         if issued.state is SheetState.CURRENT:
-            end(work, issued, SheetState.WITHDRAWN, reason="It could not be drawn up again after a change.")
+            end(
+                work,
+                issued,
+                SheetState.WITHDRAWN,
+                reason=str(say("It could not be drawn up again after a change.")),
+            )
             tell_group(work, issued, [say("It could not be drawn up again after a change. Ask your bank.")])
             work.db.commit()
     return False
@@ -134,11 +139,11 @@ def replaced(
 ) -> bool:
     """Put a new sheet in the old one’s place, or take it back where nobody may collect any more."""
     if population.retired_at is not None:
-        end(work, issued, SheetState.WITHDRAWN, reason="The population is retired.")
+        end(work, issued, SheetState.WITHDRAWN, reason=str(say("The population is retired.")))
         tell_group(work, issued, [say("Nobody collects from this population any more.")])
         return True
     if get_season(work, adoption.season_id).closes_on < work.today:
-        end(work, issued, SheetState.WITHDRAWN, reason="The season is over.")
+        end(work, issued, SheetState.WITHDRAWN, reason=str(say("The season is over.")))
         tell_group(work, issued, [say("The season is over: nobody collects any more.")])
         return True
     sheet = drawn_up(work, adoption, population)

@@ -21,6 +21,7 @@ from marshmallow import fields as members
 from hub.protocols.case import Case, PermissionFacts, PermitFacts, PopulationFacts
 from hub.web.fields import Day, Identifier, LongText, Measure
 from hub.web.fields import Schema as FormSchema
+from hub.words import say
 
 _PLAIN: dict[type, type[members.Field]] = {
     str: members.String,
@@ -29,6 +30,11 @@ _PLAIN: dict[type, type[members.Field]] = {
     float: members.Float,
     date: members.Date,
 }
+
+
+# marshmallow types its messages as plain text; ours are Words, translated where they are shown.
+MORE_THAN_ALL: Any = say("More plants bear fruit than there are plants.")
+BACKWARDS: Any = say("The last day comes before the first.")
 
 
 class _FactsSchema(Schema):
@@ -40,9 +46,9 @@ class _FactsSchema(Schema):
     def check(self, data: Mapping[str, Any], **_: Any) -> None:
         """Facts that contradict each other."""
         if self.kind is PopulationFacts and _more(data.get("fruiting_plants"), data.get("plants")):
-            raise ValidationError("More plants bear fruit than there are plants.", "fruiting_plants")
+            raise ValidationError(MORE_THAN_ALL, "fruiting_plants")
         if self.kind in (PermissionFacts, PermitFacts) and _more(data.get("since"), data.get("until")):
-            raise ValidationError("The last day comes before the first.", "until")
+            raise ValidationError(BACKWARDS, "until")
 
     @post_load
     def make(self, data: Mapping[str, Any], **_: Any) -> Any:

@@ -41,6 +41,7 @@ def prepare(app: Flask) -> None:
         app.extensions["funicle-languages"] = sorted(str(each) for each in babel.list_translations())
     app.jinja_env.filters |= {
         "said": said,
+        "in_language": in_language,
         "day": day,
         "moment": moment,
         "weekday_moment": weekday_moment,
@@ -92,6 +93,11 @@ def translated(words: Words) -> str:
     if words.plural is None:
         return str(catalogue.ugettext(words.text))
     return str(catalogue.ungettext(words.text, words.plural, words.values["n"]))
+
+
+def in_language(reason: str) -> str:
+    """A stored reason: the hub’s own ones are in the catalogues, what somebody typed is in none and stays."""
+    return translated(Words(reason))
 
 
 def shown(value: Any) -> Any:

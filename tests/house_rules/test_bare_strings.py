@@ -34,7 +34,8 @@ SPOKEN = frozenset({"alt", "title", "placeholder", "label", "summary", "aria-lab
 UNSPOKEN = frozenset({"script", "style"})
 TRANSLATORS = frozenset({"_", "gettext", "ngettext", "pgettext", "npgettext"})
 # Calls whose first argument is read by a person.
-TELLING = frozenset({"done", "notice", "Refused", "refuse", "MenuEntry"})
+TELLING = frozenset({"done", "notice", "Refused", "refuse", "MenuEntry", "ValidationError", "BadRequest"})
+REASONS = "reason"  # and whatever is kept as the reason of a change is read in the audit log
 
 READING = jinja2.Environment(extensions=["jinja2.ext.i18n"], autoescape=True)
 Finding = tuple[int, str]
@@ -95,14 +96,16 @@ def untranslated(node: nodes.Node) -> Iterator[Finding]:
 
 
 def code_findings(source: str) -> Iterator[Finding]:
-    """Plain strings handed to a function that tells people something."""
+    """Plain strings handed to a function that tells people something, or kept as a reason."""
     for node in ast.walk(ast.parse(source)):
-        if not (isinstance(node, ast.Call) and node.args):
+        if not isinstance(node, ast.Call):
             continue
         name = getattr(node.func, "id", getattr(node.func, "attr", ""))
-        first = node.args[0]
-        if name in TELLING and isinstance(first, ast.JoinedStr | ast.Constant):
-            yield node.lineno, ast.unparse(first)
+        told = node.args[:1] if name in TELLING else []
+        told += [each.value for each in node.keywords if each.arg == REASONS]
+        for each in told:
+            if isinstance(each, ast.JoinedStr) or (isinstance(each, ast.Constant) and each.value):
+                yield node.lineno, ast.unparse(each)
 
 
 def told(path: Path, findings: Iterator[Finding] | list[Finding]) -> list[str]:
@@ -159,3 +162,4 @@ def test_bare_expressions_are_found_where_they_stand(source, findings):
 
 def test_bare_code_is_found_where_it_stands():
     assert list(code_findings("\ndone('Kept.', url)\ndone(say('Kept.'), url)")) == [(2, "'Kept.'")]
+    assert list(code_findings("end(a, reason='Over.')\nend(a, reason='')")) == [(1, "'Over.'")]
