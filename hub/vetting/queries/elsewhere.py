@@ -74,14 +74,14 @@ def salvage_waiting(work: Work) -> Sequence[Row[Salvage, Taxon, str]]:
     return work.db.execute(found.order_by(Salvage.asked_at, Salvage.id).limit(MOST_CASES)).all()
 
 
-def unverified_plants() -> Select[Any]:
+def unverified_plants() -> Select[Population, Taxon]:
     """Populations whose species nobody has confirmed, by code, each with its taxon."""
     found = select(Population, Taxon).join(Taxon, Taxon.id == Population.taxon_id)
     waiting = found.where(Population.identity_verified.is_(False), Population.retired_at.is_(None))
     return waiting.order_by(Population.code, Population.id).limit(MOST_CASES)
 
 
-def plants_to_verify(work: Work) -> Sequence[Row[Any]]:
+def plants_to_verify(work: Work) -> Sequence[Row[Population, Taxon]]:
     return work.db.execute(unverified_plants()).all()
 
 
