@@ -4,7 +4,10 @@ import pytest
 
 from hub.science.germination.counts import GerminationTest
 from hub.science.germination.half_time import HalfRule, half_time
+from hub.science.germination.heterogeneity import heterogeneity
 from hub.science.germination.indices import germination_indices, mean_time
+from hub.science.germination.pure_live_seed import bulk_to_weigh, pure_live_seed
+from hub.science.proportions import Trial
 
 HOURS = 24
 
@@ -63,3 +66,30 @@ def test_chickweed(chickweed):
     found = germination_indices(chickweed)
     assert found.speed.value / HOURS == pytest.approx(0.201911, abs=5e-7)
     assert found.final_share.value == 0.20
+
+
+# Computed: X² of 92, 88, 95 and 85 of a hundred, and its chance by scipy.
+def test_a_worked_set_of_replicates():
+    found = heterogeneity([Trial(good, 100) for good in (92, 88, 95, 85)])
+    assert (found.chi_square, found.degrees_of_freedom) == (pytest.approx(6.4444, abs=5e-5), 3)
+    assert found.chance.value == pytest.approx(0.09188, abs=5e-6)
+
+
+# Published worked examples: Texas DOT (prints .64 and 1.56; unrounded .6375 and 1.569), Penn State
+# plant science (74 % and 1.4), EC3 Group (95.06 % and 3.16 lb for 3 lb; 80.75 % and .15 lb for .12 lb),
+# Ernst Seeds (76.8 % and 1.3).
+@pytest.mark.parametrize(
+    ("purity", "germinated", "dormant", "share", "wanted", "bulk"),
+    [
+        (0.85, 75, 0, 0.6375, 1, 1.569),
+        (0.92, 80, 0, 0.736, 1, 1.4),
+        (0.98, 92, 5, 0.9506, 3, 3.16),
+        (0.85, 95, 0, 0.8075, 0.12, 0.15),
+        (0.96, 80, 0, 0.768, 1, 1.3),
+    ],
+)
+def test_pure_live_seed(purity, germinated, dormant, share, wanted, bulk):
+    found = pure_live_seed(purity, Trial(germinated, 100), dormant_confirmed=dormant)
+    assert found.value == pytest.approx(share, abs=1e-12)
+    digits = len(str(bulk).partition(".")[2])
+    assert round(bulk_to_weigh(wanted, found).value, digits) == bulk
