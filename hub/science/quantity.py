@@ -40,6 +40,7 @@ class Unit(Enum):
     LOCI = say("loci")
     METRES = say("m")
     MOTHERS = say("mothers")
+    NUMBER = say("(a plain number)")
     PERCENT = say("%")
     PLANTS = say("plants")
     PLOTS = say("plots")

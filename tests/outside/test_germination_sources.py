@@ -3,6 +3,7 @@
 import pytest
 
 from hub.science.germination.counts import GerminationTest
+from hub.science.germination.curve import fit_curve
 from hub.science.germination.half_time import HalfRule, half_time
 from hub.science.germination.heterogeneity import heterogeneity
 from hub.science.germination.indices import germination_indices, mean_time
@@ -93,3 +94,13 @@ def test_pure_live_seed(purity, germinated, dormant, share, wanted, bulk):
     assert found.value == pytest.approx(share, abs=1e-12)
     digits = len(str(bulk).partition(".")[2])
     assert round(bulk_to_weigh(wanted, found).value, digits) == bulk
+
+
+# Ceiling .200, half time 196.05 h and slope 20.77 are those of the dose-response literature (from
+# memory); all four figures computed with scipy from the open table.
+def test_the_curve_through_chickweed(chickweed):
+    found = fit_curve(chickweed)
+    assert found.share.value == pytest.approx(0.2001, abs=5e-5)
+    assert HOURS * found.half_time.value == pytest.approx(196.053, abs=5e-4)
+    assert found.slope.value == pytest.approx(20.77, abs=5e-3)
+    assert found.log_likelihood == pytest.approx(-188.1719, abs=5e-5)

@@ -35,9 +35,7 @@ def half_time(
     low, _ = _span_of(test, max(first, 1))
     _, high = _span_of(test, min(last, seeds))
     source = COOLBEAR if rule is HalfRule.COOLBEAR else FAROOQ
-    return Estimate(
-        _day_of(test, middle), Unit.DAYS, low, high, level, source, _warnings(test, middle, first)
-    )
+    return Estimate(day_of(test, middle), Unit.DAYS, low, high, level, source, _warnings(test, middle, first))
 
 
 def _place_of(test: GerminationTest, rank: float) -> int:
@@ -50,7 +48,8 @@ def _span_of(test: GerminationTest, rank: float) -> tuple[float, float]:
     return start, end
 
 
-def _day_of(test: GerminationTest, rank: float) -> float:
+def day_of(test: GerminationTest, rank: float) -> float:
+    """When this many seeds (1 to all, or a part of one) were up, on a line between two counts."""
     place = _place_of(test, rank)
     start, end, count = list(test.intervals)[place]
     before = test.cumulative[place] - count
