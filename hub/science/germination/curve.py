@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from hub.science.germination.counts import LONGEST_TEST_DAYS, GerminationTest
 from hub.science.germination.likelihood import LOG_SLOPES, Likelihood, Shape
-from hub.science.germination.profile import Range, profile_of
+from hub.science.germination.profile import UNSETTLED, Range, profile_of
 from hub.science.germination.sources import CURVE
 from hub.science.quantity import Estimate, Unit, checked_level, within
 from hub.words import Refused, say
@@ -69,6 +69,6 @@ def _ceiling(share: Range, test: GerminationTest, level: float) -> Estimate:
 def _settled(log: Range, bounds: tuple[float, float], unit: Unit, level: float) -> Estimate:
     """A figure from its logarithm, if the counts bound it from both sides."""
     if log.low <= bounds[0] or log.high >= bounds[1]:
-        raise Refused(say("These counts do not settle a curve. Count more often, or for longer."))
+        raise Refused(UNSETTLED)
     low, value, high = map(math.exp, log)
     return Estimate(value, unit, low, high, level, CURVE)

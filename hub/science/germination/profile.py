@@ -15,6 +15,9 @@ from typing import NamedTuple
 from hub.science.germination.half_time import day_of
 from hub.science.germination.likelihood import LOG_SLOPES, Likelihood, Shape
 from hub.science.quantity import normal_deviate
+from hub.words import Refused, say
+
+UNSETTLED = say("These counts do not settle a curve. Count more often, or for longer.")
 
 LOWEST_CEILING = 1e-4
 """Of the share that came up: so much less is never likely."""
@@ -83,10 +86,17 @@ class Profile:
 
 
 def profile_of(counts: Likelihood) -> Profile:
-    """Find the best curve, from where the counts show its half at first sight."""
+    """Find the best curve, from where the counts show its half at first sight.
+
+    ``Refused`` when the best would lie beyond all reason.
+    """
     middle = day_of(counts.test, counts.test.total / 2)
     start = Shape(math.log(middle), FIRST_LOG_SLOPE)
-    return Profile(counts, _search(lambda shape: _likely(counts, shape), start)[0])
+    best, _ = _search(lambda shape: _likely(counts, shape), start)
+    for log, (lowest, highest) in zip(best, (counts.halves, LOG_SLOPES), strict=True):
+        if not lowest < log < highest:
+            raise Refused(UNSETTLED)
+    return Profile(counts, best)
 
 
 def _likely(counts: Likelihood, shape: Shape) -> float:

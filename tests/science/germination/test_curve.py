@@ -81,9 +81,13 @@ def test_seed_at_one_or_two_counts_makes_no_curve(germinated):
         fit_curve(GerminationTest((3, 6, 9), germinated, 40))
 
 
-def test_counts_too_far_apart_settle_nothing():
+@pytest.mark.parametrize(
+    ("days", "germinated"),
+    [((1, 2, 100), (30, 1, 1)), ((1.126, 769, 1102, 1484), (30, 2, 0, 1)), ((1, 200, 3000), (1, 1, 1))],
+)
+def test_counts_too_far_apart_settle_nothing(days, germinated):
     with pytest.raises(Refused, match="do not settle"):
-        fit_curve(GerminationTest((1, 2, 100), (30, 1, 1), 32))
+        fit_curve(GerminationTest(days, germinated, 40))
 
 
 @pytest.mark.parametrize("day", [-1, 3651, math.nan, math.inf])
