@@ -1,0 +1,1 @@
+"""Regression of counts out of counts, for whatever else in the science needs it."""
