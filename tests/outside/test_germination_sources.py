@@ -2,6 +2,7 @@
 
 import pytest
 
+from hub.science.germination.comparison import compare_groups
 from hub.science.germination.counts import GerminationTest
 from hub.science.germination.curve import fit_curve
 from hub.science.germination.half_time import HalfRule, half_time
@@ -104,3 +105,17 @@ def test_the_curve_through_chickweed(chickweed):
     assert HOURS * found.half_time.value == pytest.approx(196.053, abs=5e-4)
     assert found.slope.value == pytest.approx(20.77, abs=5e-3)
     assert found.log_likelihood == pytest.approx(-188.1719, abs=5e-5)
+
+
+# Crowder 1978, seeds of Orobanche (aod: orob2): the rates of the groups from the table, Pearson’s
+# chi-square 31.651 on 17 degrees of freedom computed by statsmodels from the model of all four groups.
+def test_orobanche_groups():
+    rows = table("aod", "orob2")
+    kinds = [("O75", "BEAN"), ("O75", "CUCUMBER"), ("O73", "BEAN"), ("O73", "CUCUMBER")]
+    groups = [
+        [Trial(row["y"], row["n"]) for row in rows if (row["seed"], row["root"]) == kind] for kind in kinds
+    ]
+    found = compare_groups(groups)
+    expected = [99 / 272, 201 / 295, 49 / 123, 75 / 141]
+    assert [share.value for share in found.shares] == pytest.approx(expected)
+    assert found.scatter == pytest.approx(31.651 / 17, abs=5e-5)

@@ -23,7 +23,9 @@ CURVE = Source(
 # Comparisons.
 HETEROGENEITY = Source("Chi-square test of heterogeneity between shares", Evidence.MEMORY)
 DEALT = Source("The same seeds dealt out anew to the replicates, 20,000 times", Evidence.ALGEBRA)
-DEVIANCE = Source("Analysis of deviance of binomial counts, allowing for over-dispersion", Evidence.MEMORY)
+SCATTER = Source(
+    "Chi-square of the groups over that of the replicates within them, on Fisher’s F", Evidence.MEMORY
+)
 
 # Pure live seed.
 PURE_LIVE_SEED = Source(
