@@ -75,14 +75,22 @@ def fit_binomial(trials: Sequence[Trial], design: Sequence[Sequence[float]], lin
     scale = _scale_of(shares, link)
     coefficients = np.asarray(np.linalg.lstsq(rows, scale)[0], dtype=np.float64)
     for _ in range(MOST_STEPS):
-        score, information = _score(rows, coefficients, good, tested, link)
-        if np.linalg.matrix_rank(information) < rows.shape[1]:
+        with np.errstate(over="ignore", invalid="ignore"):
+            score, information = _score(rows, coefficients, good, tested, link)
+        if not _settles(information):
             break
         step = np.linalg.solve(information, score)
-        coefficients += step
+        coefficients = coefficients + step
         if (np.abs(step) <= NEAR * (1 + np.abs(coefficients))).all():
             return _fitted(rows, coefficients, good, tested, link)
     raise Refused(say("These tests are too few, or too much all or nothing, to fit a model to."))
+
+
+def _settles(information: Array) -> bool:
+    """Whether the trials say something of every coefficient; steps that went astray leave no numbers."""
+    import numpy as np
+
+    return bool(np.isfinite(information).all()) and np.linalg.matrix_rank(information) == len(information)
 
 
 def _scale_of(shares: Array, link: Link) -> Array:

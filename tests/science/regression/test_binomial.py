@@ -67,3 +67,10 @@ def test_trials_far_out_on_a_steep_line_keep_every_figure_finite():
     fit = fit_binomial([Trial(good, 50) for good in (50, 42, 25, 8, 0)], line, Link.PROBIT)
     assert math.isfinite(fit.deviance)
     assert math.isfinite(fit.pearson)
+
+
+def test_steps_that_go_astray_are_refused():
+    trials = [Trial(0, 10**6), Trial(999_999, 10**6), Trial(743_745, 10**6), Trial(0, 1)]
+    line = [(1.0, x) for x in (6.5e-14, 1.0, 1.2e-5, 2.5e-3)]
+    with pytest.raises(Refused, match="too few"):
+        fit_binomial(trials, line, Link.PROBIT)
