@@ -36,6 +36,9 @@ NEXT_TEST = Source(
     "FAO Genebank Standards 2014, 4.3.3: a third of the time to 85 % of the first result, 40 years at most",
     Evidence.MEMORY,
 )
+FIRST_TEST_RULE = Source(
+    "FAO Genebank Standards 2014, 4.3.1: the first test within 12 months of receipt", Evidence.PUBLISHED
+)
 CUSTOMARY_TEST = Source("Every 10 years, or 5 for seed that keeps poorly (IBPGR)", Evidence.PUBLISHED)
 AGEING = Source(
     "Half dead within 13.7 days at 45 °C and 60 % relative humidity: short-lived (Seglias et al., abstract)",
