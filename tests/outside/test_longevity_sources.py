@@ -1,12 +1,23 @@
 """The life of seed against published figures and libraries, each with its source."""
 
+from datetime import date
+
 import pytest
 
 from hub.science.longevity.constants import CONSTANTS
 from hub.science.longevity.equation import DAYS_A_YEAR, Mark, days_per_probit, probits_to_fall, time_to
+from hub.science.longevity.fitting import StoredTest, fit_series
+from hub.science.longevity.next_test import (
+    FIRST_TEST,
+    Keeping,
+    keeping_in_ageing,
+    next_test_on,
+    years_to_next_test,
+)
 from hub.science.longevity.relative import moisture_factor, rule_of_thumb, temperature_factor
 from hub.science.longevity.store import Behaviour, Store
-from hub.science.quantity import Evidence
+from hub.science.proportions import Trial
+from hub.science.quantity import Estimate, Evidence, Unit
 
 CHICKPEA = CONSTANTS["Cicer arietinum"]
 INITIAL = 0.9167  # computed: K_i 1.3834, solved from the first of the published figures
@@ -104,3 +115,49 @@ def test_halving_moisture():
 def test_harringtons_rule():
     assert rule_of_thumb(store(10, 20), store(9, 20)).value == 2
     assert rule_of_thumb(store(10, 20), store(10, 15)).value == 2
+
+
+# Computed: tests that lie on K_i 2 and sigma 100, as near as whole seeds of a million can.
+def test_the_line_of_a_made_up_series():
+    goods = (977250, 841345, 500000, 158655, 22750)
+    tests = [StoredTest(100 * place, Trial(good, 1_000_000)) for place, good in enumerate(goods)]
+    found = fit_series(tests)
+    assert found.initial.value == pytest.approx(2, abs=1e-4)
+    assert found.days_per_probit.value == pytest.approx(100, abs=1e-2)
+    assert found.time_to(0.5, Mark.OF_ALL).value * DAYS_A_YEAR == pytest.approx(200, abs=1e-2)
+
+
+# Computed by statsmodels from the same counts.
+def test_a_series_as_statsmodels_fits_it():
+    api = pytest.importorskip("statsmodels.api")
+    days, goods = (0, 1000, 2500, 4000), (97, 90, 71, 42)
+    family = api.families.Binomial(link=api.families.links.Probit())
+    counts = [(good, 100 - good) for good in goods]
+    theirs = api.GLM(counts, [(1.0, day / 1000) for day in days], family=family).fit(tol=1e-12)
+    ours = fit_series([StoredTest(day, Trial(good, 100)) for day, good in zip(days, goods, strict=True)])
+    (low, _), (fast, slow) = theirs.conf_int()
+    assert ours.initial.low == pytest.approx(low, abs=1e-6)
+    assert ours.days_per_probit.value == pytest.approx(-1000 / theirs.params[1], rel=1e-6)
+    assert ours.days_per_probit.low == pytest.approx(-1000 / fast, rel=1e-6)
+    assert ours.days_per_probit.high == pytest.approx(-1000 / slow, rel=1e-6)
+
+
+# FAO Genebank Standards 2014 (from memory): a third of the time to 85 % of the first result, 40 years
+# at most. Published: IBPGR: every 10 years, or 5 for seed that keeps poorly.
+def test_when_to_test_again():
+    thirty = Estimate.exact(30, Unit.YEARS, CHICKPEA.source)
+    assert years_to_next_test(thirty, Keeping.POORLY).value == 10
+    assert years_to_next_test(Estimate.exact(300, Unit.YEARS, CHICKPEA.source), Keeping.WELL).value == 40
+    assert years_to_next_test(None, Keeping.POORLY).value == 5
+    assert years_to_next_test(None, Keeping.WELL).value == 10
+
+
+# Published: FAO Genebank Standards 2014, 4.3.1: within 12 months of receipt.
+def test_the_first_test():
+    assert next_test_on(date(2031, 9, 15), FIRST_TEST) == date(2032, 9, 14)
+
+
+# Published: Seglias et al. (abstract): below 13.7 days seed counts as short-lived.
+@pytest.mark.parametrize(("days", "keeping"), [(13.6, Keeping.POORLY), (13.7, Keeping.WELL)])
+def test_short_lived_seed(days, keeping):
+    assert keeping_in_ageing(Estimate.exact(days, Unit.DAYS, CHICKPEA.source))[0] is keeping
