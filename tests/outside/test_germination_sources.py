@@ -1,7 +1,11 @@
 """Germination against open tables and published worked figures, each with its source."""
 
-import pytest
+import math
 
+import pytest
+from scipy.stats import f
+
+from hub.science.distributions import student_deviate
 from hub.science.germination.comparison import compare_groups
 from hub.science.germination.counts import GerminationTest
 from hub.science.germination.curve import fit_curve
@@ -9,6 +13,7 @@ from hub.science.germination.half_time import HalfRule, half_time
 from hub.science.germination.heterogeneity import heterogeneity
 from hub.science.germination.indices import germination_indices, mean_time
 from hub.science.germination.pure_live_seed import bulk_to_weigh, pure_live_seed
+from hub.science.germination.treatment import TreatedLot, treatment_effect
 from hub.science.proportions import Trial
 
 HOURS = 24
@@ -107,15 +112,36 @@ def test_the_curve_through_chickweed(chickweed):
     assert found.log_likelihood == pytest.approx(-188.1719, abs=5e-5)
 
 
-# Crowder 1978, seeds of Orobanche (aod: orob2): the rates of the groups from the table, Pearson’s
-# chi-square 31.651 on 17 degrees of freedom computed by statsmodels from the model of all four groups.
-def test_orobanche_groups():
+def orobanche():
+    """Seeds of two Orobanche on extracts of two roots (aod: orob2; Crowder 1978), a group each."""
     rows = table("aod", "orob2")
     kinds = [("O75", "BEAN"), ("O75", "CUCUMBER"), ("O73", "BEAN"), ("O73", "CUCUMBER")]
-    groups = [
+    return [
         [Trial(row["y"], row["n"]) for row in rows if (row["seed"], row["root"]) == kind] for kind in kinds
     ]
-    found = compare_groups(groups)
+
+
+# The rates are in the table; Pearson’s chi-square 31.651 on 17 degrees of freedom computed by
+# statsmodels from the model of all four groups.
+def test_orobanche_groups():
+    found = compare_groups(orobanche())
     expected = [99 / 272, 201 / 295, 49 / 123, 75 / 141]
     assert [share.value for share in found.shares] == pytest.approx(expected)
     assert found.scatter == pytest.approx(31.651 / 17, abs=5e-5)
+
+
+# Computed by statsmodels: the model of seed and root without their product, whose deviance less that
+# with it, 33.2778, is all difference between the effects.
+def test_cucumber_root_over_both_seeds():
+    api = pytest.importorskip("statsmodels.api")
+    groups = orobanche()
+    rows = [(1.0, place >= 2, place % 2) for place, group in enumerate(groups) for _ in group]
+    counts = [(good, tested - good) for group in groups for good, tested in group]
+    theirs = api.GLM(counts, rows, family=api.families.Binomial()).fit(tol=1e-12)
+    ours = treatment_effect([TreatedLot(*groups[:2]), TreatedLot(*groups[2:])])
+    assert ours.odds.value == pytest.approx(math.exp(theirs.params[2]))
+    assert ours.scatter == pytest.approx(31.651 / 17, abs=5e-5)
+    reach = student_deviate(0.95, 17) * theirs.bse[2] * math.sqrt(ours.scatter)
+    assert ours.odds.low == pytest.approx(math.exp(theirs.params[2] - reach))
+    ratio = (theirs.deviance - 33.2778) / ours.scatter
+    assert ours.chance_alike.value == pytest.approx(f.sf(ratio, 1, 17), abs=1e-5)

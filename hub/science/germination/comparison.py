@@ -36,14 +36,24 @@ def compare_groups(groups: Sequence[Sequence[Trial]], *, level: float = 0.95) ->
     """
     checked_level(level)
     within(len(groups), say("The number of groups"), Unit.GROUPS, 2, MOST_GROUPS)
+    scatter, freedom = scatter_within(groups)
+    whole = [pooled(group) for group in groups]
+    between = heterogeneity(whole)
+    chance = between.chance if scatter == 1 else _beside_scatter(between, scatter, freedom)
+    return GroupComparison(tuple(_share(trial, scatter, level) for trial in whole), scatter, chance)
+
+
+def scatter_within(groups: Sequence[Sequence[Trial]]) -> tuple[float, int]:
+    """How many times the variance of luck replicates within groups show (at least 1); degrees of freedom."""
     spread = [_checked(group) for group in groups]
     freedom = sum(each.degrees_of_freedom for each in spread if each)
     chi_square = math.fsum(each.chi_square for each in spread if each)
-    scatter = max(chi_square / freedom, 1.0) if freedom else 1.0
-    pooled = [Trial(*(sum(figures) for figures in zip(*group, strict=True))) for group in groups]
-    between = heterogeneity(pooled)
-    chance = between.chance if scatter == 1 else _beside_scatter(between, scatter, freedom)
-    return GroupComparison(tuple(_share(trial, scatter, level) for trial in pooled), scatter, chance)
+    return (max(chi_square / freedom, 1.0) if freedom else 1.0), freedom
+
+
+def pooled(group: Sequence[Trial]) -> Trial:
+    """The replicates of a group as one trial."""
+    return Trial(sum(trial.good for trial in group), sum(trial.tested for trial in group))
 
 
 def _checked(group: Sequence[Trial]) -> Heterogeneity | None:
@@ -62,8 +72,8 @@ def _beside_scatter(between: Heterogeneity, scatter: float, freedom: int) -> Est
     return Estimate.exact(float(fdtrc(between.degrees_of_freedom, freedom, ratio)), Unit.SHARE, SCATTER)
 
 
-def _share(pooled: Trial, scatter: float, level: float) -> Estimate:
-    found, wider = wilson_share(pooled, level=level), math.sqrt(scatter)
+def _share(trial: Trial, scatter: float, level: float) -> Estimate:
+    found, wider = wilson_share(trial, level=level), math.sqrt(scatter)
     low = max(found.value - wider * (found.value - found.low), 0.0)
     high = min(found.value + wider * (found.high - found.value), 1.0)
     return replace(found, low=low, high=high)

@@ -27,6 +27,11 @@ SCATTER = Source(
     "Chi-square of the groups over that of the replicates within them, on Fisher’s F", Evidence.MEMORY
 )
 
+TREATMENT = Source(
+    "Logistic regression on lot and treatment; McCullagh & Nelder 1989, Generalized Linear Models",
+    Evidence.MEMORY,
+)
+
 # Pure live seed.
 PURE_LIVE_SEED = Source(
     "Pure live seed; Penn State plant science and Texas DOT seed specifications", Evidence.PUBLISHED

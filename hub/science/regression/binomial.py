@@ -137,7 +137,7 @@ def _fitted(rows: Array, coefficients: Array, good: Array, tested: Array, link: 
     return BinomialFit(
         tuple(coefficients.tolist()),
         tuple(map(tuple, covariance.tolist())),
-        float(deviance),
+        max(float(deviance), 0.0),  # rounding can carry a perfect fit below
         float(pearson),
         len(rows) - rows.shape[1],
     )

@@ -19,6 +19,7 @@ def test_a_level_alone_is_the_share_itself(good, link):
     (level,) = fit.coefficients
     share = 1 / (1 + math.exp(-level)) if link is Link.LOGIT else math.erfc(-level / math.sqrt(2)) / 2
     assert share == pytest.approx(good / 100)
+    assert fit.deviance >= 0
     assert (fit.deviance, fit.degrees_of_freedom, fit.scatter) == (pytest.approx(0, abs=1e-9), 0, 1)
 
 
