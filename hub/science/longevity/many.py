@@ -76,8 +76,10 @@ def years_to_share_of_initial(lots: Lots, kept_share: float = 0.85, *, level: fl
 
     kept = within(kept_share, say("The viability waited for"), Unit.SHARE, LEAST_SHARE, GREATEST_SHARE)
     times = 10 ** (normal_deviate(level) * LARGEST_K_E_ERROR)
-    moisture = np.maximum(lots.moisture_percent, DRIEST_PERCENT)
-    celsius = lots.temperature_c
-    logarithm = lots.k_e - lots.c_w * np.log10(moisture) - (lots.c_h + lots.c_q * celsius) * celsius
-    fall = ndtri(lots.initial_share) - ndtri(kept * lots.initial_share)
-    return Lives(10**logarithm * fall / DAYS_A_YEAR, times)
+    falls = np.log10(np.maximum(lots.moisture_percent, DRIEST_PERCENT))
+    falls *= lots.c_w  # one array is written over and over: asking for memory costs more than the sums
+    falls += (lots.c_h + lots.c_q * lots.temperature_c) * lots.temperature_c
+    years = np.power(10.0, np.subtract(lots.k_e, falls, out=falls), out=falls)
+    years *= ndtri(lots.initial_share) - ndtri(kept * lots.initial_share)
+    years /= DAYS_A_YEAR
+    return Lives(years, times)
