@@ -17,7 +17,6 @@ from hub.db.work import House
 from hub.demo.building import build, days_ahead_in, sign_ins
 from hub.demo.founding import PASSWORD
 from hub.rights.scope import Scope
-from hub.serving import make_embedded_tables
 from hub.wiring import create_app, make_house
 
 EVERYONE = Scope.everyone(because="measuring")
@@ -67,7 +66,6 @@ def staged(built: Path, folder: Path) -> Iterator[Stage]:
 
 def built_demo(folder: Path) -> Path:
     """The demo played into a folder."""
-    make_embedded_tables(settings_of(folder))
     build(folder, say=lambda line: None)
     return folder
 

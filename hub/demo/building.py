@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import logging
+import os
+import shutil
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
@@ -11,6 +13,7 @@ from pathlib import Path
 from hub.accounts.delivery import deliver_due
 from hub.accounts.passwords import hashed
 from hub.config import Settings
+from hub.db.migrate import upgrade
 from hub.db.work import House
 from hub.demo import founding, land, seasons
 from hub.demo.files import entries, today
@@ -19,7 +22,8 @@ from hub.demo.world import Step, World
 from hub.protocols.renewals import renew_due
 from hub.wiring import make_house
 
-BUILT = "built"  # a file beside the database: the last thing to be written
+BUILT = "built"  # a file beside the database: the last thing to be written, and to come to its place
+UNFINISHED = "building"  # the folder inside the hub's own in which it is played
 log = logging.getLogger("hub.demo")
 Progress = Callable[[str], None]
 
@@ -49,14 +53,36 @@ OFFERED = {
 
 
 def build(data_dir: Path, say: Progress = print) -> list[SignIn]:
-    """Play the demo into a hub's folder unless it is there already, and return the ways in."""
+    """Play the demo into a hub's folder unless it is there already, and return the ways in.
+
+    It may be broken off at any moment: what is half played is wiped at the next start, and what was played
+    to its end goes on to its place.
+    """
     if not (data_dir / BUILT).exists():
-        settings = replace(Settings.from_environment({"HUB_DATA": str(data_dir)}), days_ahead=days_ahead())
-        house = make_house(settings)
-        play(house, say)
-        house.engine.dispose()
-        (data_dir / BUILT).write_text(f"{days_ahead()}\n")
+        unfinished = data_dir / UNFINISHED
+        if not (unfinished / BUILT).exists():
+            play_into(unfinished, say)
+        move_up(unfinished)
     return sign_ins()
+
+
+def play_into(folder: Path, say: Progress) -> None:
+    """Play the whole demo into a folder, in place of whatever stands there."""
+    if folder.exists():
+        shutil.rmtree(folder)
+    settings = replace(Settings.from_environment({"HUB_DATA": str(folder)}), days_ahead=days_ahead())
+    house = make_house(settings)
+    upgrade(house.engine)
+    play(house, say)
+    house.engine.dispose()
+    (folder / BUILT).write_text(f"{days_ahead()}\n")
+
+
+def move_up(folder: Path) -> None:
+    """Bring everything one folder up, the mark of the built demo last."""
+    for entry in sorted(folder.iterdir(), key=lambda entry: entry.name == BUILT):
+        os.replace(entry, folder.parent / entry.name)
+    folder.rmdir()
 
 
 def days_ahead() -> int:

@@ -17,7 +17,6 @@ from flask import Flask
 from werkzeug.serving import make_server
 
 from hub.config import Settings
-from hub.db.migrate import upgrade
 from hub.db.work import House
 from hub.demo.building import build, days_ahead_in, sign_ins
 from hub.demo.founding import PASSWORD
@@ -52,18 +51,8 @@ def demo_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = shared / "demo"
     with (shared / "demo.lock").open("w") as lock:
         fcntl.flock(lock, fcntl.LOCK_EX)
-        make_tables(folder)
         build(folder, say=lambda line: None)
     return folder
-
-
-def make_tables(folder: Path) -> None:
-    """An empty database with every table, as migrations make it."""
-    if folder.exists():
-        return
-    house = make_house(Settings.from_environment({"HUB_DATA": str(folder)}))
-    upgrade(house.engine)
-    house.engine.dispose()
 
 
 @pytest.fixture(scope="module")
