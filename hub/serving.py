@@ -19,7 +19,6 @@ from hub.config import Misconfigured, Settings
 HOST, PORT = "127.0.0.1", 8020
 WORKERS, THREADS = 2, 4  # more processes answer faster; more threads in one process answer slower
 PATIENCE_SECONDS = 5  # for one answer of /health
-OWN_PLACES = ("HUB_DATABASE_URL", "HUB_FILE_STORE", "HUB_MAIL")
 
 
 class PortTaken(Exception):
@@ -56,22 +55,37 @@ def guarded(options: argparse.Namespace, *, demo: bool) -> int:
     """Serve until told to stop; what stands in the way is told in one sentence, before anything is built."""
     try:
         refuse_taken(options.port)
-        configure(options, demo=demo)
+        sign_ins = open_demo(options.data) if demo else ()
+        configure(options)
         settings = Settings.from_environment()
         make_embedded_tables(settings)
         refuse_a_mighty_role(settings)
-        serve(settings, options.port, greeting=demo_sign_ins(settings) if demo else ())
+        serve(settings, options.port, greeting=sign_ins)
     except (Misconfigured, PortTaken) as refusal:
         print(f"hub: {refusal}", file=sys.stderr)
         return 1
     return 0
 
 
-def configure(options: argparse.Namespace, *, demo: bool) -> None:
-    """Put the options where the server’s processes read them. A demo never touches a real hub’s places."""
-    if demo:
-        for name in OWN_PLACES:
-            os.environ.pop(name, None)
+def open_demo(data_dir: Path) -> Sequence[object]:
+    """Build the demo where it is not built yet; its sign-ins each print as one line."""
+    from hub import demo
+
+    forget_settings()
+    print("hub: Preparing Halverin Vale …", flush=True)
+    sign_ins = demo.build(data_dir)
+    os.environ["HUB_DAYS_AHEAD"] = str(demo.days_ahead_in(data_dir))
+    return sign_ins
+
+
+def forget_settings() -> None:
+    """Whatever is set is meant for a real hub: a demo must not reach its places, nor be shut by its rules."""
+    for name in [name for name in os.environ if name.startswith("HUB_")]:
+        del os.environ[name]
+
+
+def configure(options: argparse.Namespace) -> None:
+    """Put the options where the server’s processes read them."""
     os.environ["HUB_DATA"] = str(options.data)
     os.environ.setdefault("HUB_BASE_URL", f"http://{HOST}:{options.port}")
 
@@ -99,16 +113,6 @@ def refuse_a_mighty_role(settings: Settings) -> None:
     engine = make_engine(settings.database_url)
     policies.refuse_a_mighty_role(engine)
     engine.dispose()
-
-
-def demo_sign_ins(settings: Settings) -> Sequence[object]:
-    """Build the demo where it is not built yet; its sign-ins each print as one line."""
-    from hub import demo
-
-    print("hub: Preparing Halverin Vale …", flush=True)
-    sign_ins = demo.build(settings.data_dir)
-    os.environ["HUB_DAYS_AHEAD"] = str(demo.days_ahead_in(settings.data_dir))
-    return sign_ins
 
 
 def refuse_taken(port: int) -> None:

@@ -12,8 +12,7 @@ from pathlib import Path
 
 from hub.accounts.delivery import deliver_due
 from hub.accounts.passwords import hashed
-from hub.config import Settings
-from hub.db.migrate import upgrade
+from hub.config import Misconfigured, Settings
 from hub.db.work import House
 from hub.demo import founding, land, seasons
 from hub.demo.files import entries, today
@@ -53,7 +52,7 @@ OFFERED = {
 
 
 def build(data_dir: Path, say: Progress = print) -> list[SignIn]:
-    """Play the demo into a hub's folder unless it is there already, and return the ways in.
+    """Play the demo into a folder of its own unless it is there already, and return the ways in.
 
     It may be broken off at any moment: what is half played is wiped at the next start, and what was played
     to its end goes on to its place.
@@ -61,13 +60,22 @@ def build(data_dir: Path, say: Progress = print) -> list[SignIn]:
     if not (data_dir / BUILT).exists():
         unfinished = data_dir / UNFINISHED
         if not (unfinished / BUILT).exists():
+            refuse_anything_else(data_dir)
             play_into(unfinished, say)
         move_up(unfinished)
     return sign_ins()
 
 
+def refuse_anything_else(data_dir: Path) -> None:
+    """A demo seats a steward whose password everybody knows: never beside the people of a real hub."""
+    if data_dir.exists() and any(entry.name != UNFINISHED for entry in data_dir.iterdir()):
+        raise Misconfigured(f"{data_dir} holds something that is no demo. Name another folder with --data.")
+
+
 def play_into(folder: Path, say: Progress) -> None:
     """Play the whole demo into a folder, in place of whatever stands there."""
+    from hub.db.migrate import upgrade  # time that only the first start needs to spend
+
     if folder.exists():
         shutil.rmtree(folder)
     settings = replace(Settings.from_environment({"HUB_DATA": str(folder)}), days_ahead=days_ahead())

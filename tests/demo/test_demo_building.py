@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from hub.config import Misconfigured
 from hub.demo.building import BUILT, UNFINISHED, build, days_ahead_in, sign_ins
 
 
@@ -42,3 +43,13 @@ def test_a_built_demo_is_left_alone(demo_folder: Path) -> None:
     before = (demo_folder / BUILT).stat().st_mtime_ns
     build(demo_folder, say=lose_patience)
     assert (demo_folder / BUILT).stat().st_mtime_ns == before
+
+
+@pytest.mark.parametrize("kept", ["hub.sqlite3", "secret"])
+def test_a_folder_that_holds_another_hub_is_refused(kept: str, tmp_path: Path) -> None:
+    """Its database may stand elsewhere; then the key and the files are what must not be touched."""
+    (tmp_path / kept).write_text("of a real hub")
+    with pytest.raises(Misconfigured, match="holds something that is no demo"):
+        build(tmp_path, say=lose_patience)
+    assert [entry.name for entry in tmp_path.iterdir()] == [kept]
+    assert (tmp_path / kept).read_text() == "of a real hub"

@@ -10,17 +10,30 @@ from pathlib import Path
 import pytest
 
 from hub import serving
+from hub.demo import days_ahead_in
 from tests.start.ports import free_port
 
-WRITTEN = ("HUB_DATA", "HUB_BASE_URL", "HUB_DATABASE_URL", "HUB_FILE_STORE", "HUB_MAIL")
+OF_A_REAL_HUB = {
+    "HUB_BASE_URL": "https://hub.invalid",
+    "HUB_DATABASE_URL": "postgresql://real",
+    "HUB_DATA": "real",
+    "HUB_FILE_STORE": "s3://real",
+    "HUB_MAIL": "smtp://real",
+    "HUB_SCAN": "command:/real",
+    "HUB_SECOND_FACTOR": "required",
+    "HUB_SECRET_KEY": "real",
+    "HUB_TRUSTED_PROXIES": "1",
+}
 
 
 @pytest.fixture(autouse=True)
-def own_environment(monkeypatch: pytest.MonkeyPatch) -> None:
+def own_environment() -> Iterator[None]:
     """The commands write settings into the environment: begin without any, and end as before."""
-    for name in WRITTEN:
-        monkeypatch.setenv(name, "")
-        monkeypatch.delenv(name)
+    before = dict(os.environ)
+    serving.forget_settings()
+    yield
+    os.environ.clear()
+    os.environ.update(before)
 
 
 @pytest.fixture
@@ -59,21 +72,28 @@ def test_a_wrong_setting_is_told(port: int, tmp_path: Path, capsys, monkeypatch:
     assert "HUB_UPLOAD_MB must be a whole number" in capsys.readouterr().err
 
 
-def test_a_demo_never_touches_a_real_hubs_places(tmp_path: Path):
-    os.environ.update(
-        {"HUB_DATABASE_URL": "postgresql://real", "HUB_MAIL": "smtp://real", "HUB_DATA": "real"}
-    )
-    options = serving.parsed("demo", ["--data", str(tmp_path)], data="unused")
-    serving.configure(options, demo=True)
-    assert os.environ["HUB_DATA"] == str(tmp_path)
-    assert not {"HUB_DATABASE_URL", "HUB_MAIL", "HUB_FILE_STORE"} & set(os.environ)
+def test_a_demo_has_no_setting_of_a_real_hub(demo_folder: Path, capsys):
+    os.environ.update(OF_A_REAL_HUB)
+    sign_ins = serving.open_demo(demo_folder)
+    serving.configure(serving.parsed("demo", ["--port", "8021", "--data", str(demo_folder)], data="unused"))
+    assert {name: value for name, value in os.environ.items() if name.startswith("HUB_")} == {
+        "HUB_BASE_URL": f"http://{serving.HOST}:8021",
+        "HUB_DATA": str(demo_folder),
+        "HUB_DAYS_AHEAD": str(days_ahead_in(demo_folder)),
+    }
+    assert len(sign_ins) == 8
+
+
+def test_a_demo_is_never_played_into_a_real_hub(port: int, tmp_path: Path, capsys):
+    (tmp_path / "hub.sqlite3").touch()
+    assert serving.demo_command(["--port", str(port), "--data", str(tmp_path)]) == 1
+    assert "holds something that is no demo" in capsys.readouterr().err
 
 
 def test_serving_keeps_the_operators_settings(tmp_path: Path):
-    os.environ.update({"HUB_DATABASE_URL": "postgresql://real", "HUB_BASE_URL": "https://hub.invalid"})
-    serving.configure(serving.parsed("serve", ["--data", str(tmp_path)], data="unused"), demo=False)
-    assert os.environ["HUB_DATABASE_URL"] == "postgresql://real"
-    assert os.environ["HUB_BASE_URL"] == "https://hub.invalid"
+    os.environ.update(OF_A_REAL_HUB)
+    serving.configure(serving.parsed("serve", ["--data", str(tmp_path)], data="unused"))
+    assert OF_A_REAL_HUB | {"HUB_DATA": str(tmp_path)} == {name: os.environ[name] for name in OF_A_REAL_HUB}
 
 
 def test_nothing_is_healthy_where_nothing_listens(port: int):
