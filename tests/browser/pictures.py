@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, sync_playwright
 
 from hub.demo.building import build
 from tests.support.chromium import DESK, EXECUTABLE, FLAGS, PHONE, Window
-from tests.support.demo_hub import DemoHub, make_tables, served
+from tests.support.demo_hub import DemoHub, served
 
 FOLDER = Path(__file__).resolve().parents[2] / "docs" / "pictures"
 Take = Callable[[Window, Path], None]
@@ -22,7 +22,6 @@ def main() -> None:
     FOLDER.mkdir(exist_ok=True)
     with TemporaryDirectory() as above, sync_playwright() as driver:
         folder = Path(above) / "hub"
-        make_tables(folder)
         build(folder, say=lambda line: None)
         browser = driver.chromium.launch(executable_path=EXECUTABLE, args=FLAGS)
         with served(folder) as hub:
