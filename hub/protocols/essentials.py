@@ -82,7 +82,7 @@ def mothers(headline: Headline) -> Essential:
     if not goal:
         return Essential(label, NOTHING, None, None, lines)
     remark = say_n(
-        "At least {n} in fruit, or come back another day.",
+        "Begin as soon as {n} is in fruit.",
         "At least {n} in fruit, or come back another day.",
         n=least,
     )

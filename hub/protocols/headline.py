@@ -46,7 +46,7 @@ _MOTHERS: dict[str, Callable[[int], Words]] = {
         "Take seed from {n} mother plant.", "Take seed from {n} mother plants.", n=n
     ),
     "mothers_minimum": lambda n: say_n(
-        "Come back another day if fewer than {n} plant bears ripe fruit.",
+        "Begin as soon as {n} plant bears ripe fruit.",
         "Come back another day if fewer than {n} plants bear ripe fruit.",
         n=n,
     ),

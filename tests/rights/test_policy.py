@@ -50,6 +50,7 @@ submission:read         .       .      x     x       x        x           .     
 submission:write        .       .      x     x       .        .           .         .
 submission:hand-in      .       .      x     .       .        .           .         .
 submission:bench        .       .      .     .       x        x           .         .
+submission:receive      .       .      .     .       x        x           .         .
 submission:vet          .       .      .     .       x        .           .         .
 accession:read          .       .      x     x       x        x           .         .
 lot:read                .       .      .     .       x        x           .         .

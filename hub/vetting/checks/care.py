@@ -148,7 +148,8 @@ def dryness_shown(evidence: Evidence) -> Answers:
 def _shown_dry(given: Collection) -> bool:
     if given.dryness in MEASURED:
         return given.dryness_rh_pct is not None and given.dryness_rh_pct <= DRY_RH_PCT
-    return given.dryness is DrynessProof.WEIGHT
+    # In the air of a room the weight comes to rest while the seed is still far too damp to freeze.
+    return given.dryness is DrynessProof.WEIGHT and given.after_care is AfterCare.GEL_DRIED
 
 
 def frozen_undried(evidence: Evidence) -> Answers:
