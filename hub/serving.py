@@ -58,8 +58,7 @@ def guarded(options: argparse.Namespace, *, demo: bool) -> int:
         sign_ins = open_demo(options.data) if demo else ()
         configure(options)
         settings = Settings.from_environment()
-        make_embedded_tables(settings)
-        refuse_a_mighty_role(settings)
+        refuse_unfit_tables(settings)
         serve(settings, options.port, greeting=sign_ins)
     except (Misconfigured, PortTaken) as refusal:
         print(f"hub: {refusal}", file=sys.stderr)
@@ -90,11 +89,26 @@ def configure(options: argparse.Namespace) -> None:
     os.environ.setdefault("HUB_BASE_URL", f"http://{HOST}:{options.port}")
 
 
-def make_embedded_tables(settings: Settings) -> None:
-    """An embedded hub's first start makes its tables; any other database waits for ``hub db upgrade``."""
-    embedded = settings.database_url.startswith("sqlite:///")
-    if not embedded or Path(settings.database_url.removeprefix("sqlite:///")).exists():
-        return
+def refuse_unfit_tables(settings: Settings) -> None:
+    """Say before the server starts what its processes would refuse to start with."""
+    if settings.database_url.startswith("sqlite:///"):
+        refuse_unfit_file(settings)
+    else:
+        refuse_unfit_server(settings)
+
+
+def refuse_unfit_file(settings: Settings) -> None:
+    """An embedded hub's first start makes its tables; later they wait for ``hub db upgrade``."""
+    from hub.db import revision
+
+    file = Path(settings.database_url.removeprefix("sqlite:///"))
+    if revision.seen_by_file(file) is None:
+        make_tables(settings)
+    revision.refuse_another(revision.seen_by_file(file))
+
+
+def make_tables(settings: Settings) -> None:
+    """Run every migration."""
     from hub.db.migrate import upgrade
     from hub.wiring import make_house
 
@@ -103,15 +117,16 @@ def make_embedded_tables(settings: Settings) -> None:
     house.engine.dispose()
 
 
-def refuse_a_mighty_role(settings: Settings) -> None:
-    """Say before the server starts what its processes would refuse to start with."""
-    if settings.database_url.startswith("sqlite"):
-        return
-    from hub.db import policies
+def refuse_unfit_server(settings: Settings) -> None:
+    """A database server waits for ``hub db upgrade``, and for a role that its policies hold."""
     from hub.db.engine import make_engine
+    from hub.db.policies import refuse_a_mighty_role
+    from hub.db.revision import refuse_another, seen_by
 
     engine = make_engine(settings.database_url)
-    policies.refuse_a_mighty_role(engine)
+    refuse_a_mighty_role(engine)
+    with engine.connect() as connection:
+        refuse_another(seen_by(connection))
     engine.dispose()
 
 

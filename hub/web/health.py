@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from flask import Flask, jsonify
-from sqlalchemy import literal, select
+from sqlalchemy import Engine
 from sqlalchemy.exc import SQLAlchemyError
 from werkzeug.wrappers import Response
 
+from hub.db.revision import is_current, seen_by
 from hub.rights.right import Right
 from hub.web.caller import house
 
@@ -16,15 +17,20 @@ def prepare(app: Flask) -> None:
 
 
 def health() -> Response:
-    """200 when the store answers a question, 503 when it does not."""
+    """200 when the store answers and holds the tables of this version, 503 with the reason when not."""
+    trouble = trouble_with(house().engine)
+    answer = jsonify(status=trouble or "ok")
+    answer.status_code = 503 if trouble else 200
+    return answer
+
+
+def trouble_with(store: Engine) -> str | None:
+    """Why the hub cannot work with its store."""
     try:
-        with house().engine.connect().execution_options(reads_only=True) as connection:
-            connection.execute(select(literal(1)))
+        with store.connect().execution_options(reads_only=True) as connection:
+            return None if is_current(seen_by(connection)) else "tables of another version"
     except SQLAlchemyError:
-        answer = jsonify(status="store unreachable")
-        answer.status_code = 503
-        return answer
-    return jsonify(status="ok")
+        return "store unreachable"
 
 
 health.needs = Right.PUBLIC_READ  # type: ignore[attr-defined]

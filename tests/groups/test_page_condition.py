@@ -37,7 +37,7 @@ def written(cast: Cast, to: str, **changes: object) -> None:
 
 
 def migrations_left(patch: pytest.MonkeyPatch, *names: str) -> None:
-    """The test's tables are made at once, and no migration is noted; tests/db tries the real question."""
+    """Say which are still to run; tests/db tries the real question."""
     patch.setattr(migrate, "missing", lambda engine: list(names))
 
 

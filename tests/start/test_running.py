@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import signal
 import socket
 import subprocess
@@ -49,6 +50,14 @@ def running(tmp_path: Path) -> Iterator[Running]:
     if server.process.poll() is None:
         server.process.kill()
     server.process.communicate()
+
+
+def test_another_wsgi_server_starts_no_hub_without_tables(tmp_path: Path):
+    """``hub serve`` asks before; whoever serves ``hub.wsgi`` otherwise must not get a hub that only fails."""
+    own = {**os.environ, "HUB_DATA": str(tmp_path)}
+    run = subprocess.run([sys.executable, "-c", "import hub.wsgi"], env=own, capture_output=True, text=True)
+    assert run.returncode == 1
+    assert "Misconfigured: The tables are missing" in run.stderr
 
 
 @pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGINT])

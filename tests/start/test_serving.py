@@ -4,14 +4,20 @@ from __future__ import annotations
 
 import os
 import socket
+import sqlite3
 from collections.abc import Iterator
+from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from hub import serving
+from hub.config import Misconfigured, Settings
+from hub.db.revision import known, seen_by_file
 from hub.demo import days_ahead_in
 from tests.start.ports import free_port
+from tests.support.databases import PrivateServer
 
 OF_A_REAL_HUB = {
     "HUB_BASE_URL": "https://hub.invalid",
@@ -48,6 +54,12 @@ def taken() -> Iterator[int]:
 @pytest.fixture
 def port() -> int:
     return free_port()
+
+
+@pytest.fixture
+def data(tmp_path: Path) -> Settings:
+    """The settings of an embedded hub that was never started."""
+    return Settings.from_environment({"HUB_DATA": str(tmp_path)})
 
 
 @pytest.mark.parametrize("command", [serving.serve_command, serving.demo_command])
@@ -103,3 +115,29 @@ def test_nothing_is_healthy_where_nothing_listens(port: int):
 def test_an_open_port_that_says_nothing_yet_is_not_healthy(taken: int, monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setattr(serving, "PATIENCE_SECONDS", 0.1)
     assert not serving.healthy(taken)
+
+
+def test_a_first_start_makes_the_tables_of_an_embedded_hub(data: Settings):
+    serving.refuse_unfit_tables(data)
+    assert seen_by_file(data.data_dir / "hub.sqlite3") == known()[-1]
+
+
+def test_a_first_start_that_was_broken_off_is_made_good(data: Settings):
+    (data.data_dir / "hub.sqlite3").touch()
+    serving.refuse_unfit_tables(data)
+    assert seen_by_file(data.data_dir / "hub.sqlite3") == known()[-1]
+
+
+def test_tables_of_another_version_are_not_served(data: Settings, port: int, capsys):
+    serving.refuse_unfit_tables(data)
+    with closing(sqlite3.connect(data.data_dir / "hub.sqlite3")) as other:
+        other.execute("update alembic_version set version_num = '9999'")
+        other.commit()
+    assert serving.serve_command(["--port", str(port), "--data", str(data.data_dir)]) == 1
+    assert "newer version" in capsys.readouterr().err
+
+
+def test_a_server_without_tables_waits_for_the_steward(private_server: PrivateServer, data: Settings):
+    private_server.run("drop database if exists hub_bare", "create database hub_bare")
+    with pytest.raises(Misconfigured, match="Run “hub db upgrade” first"):
+        serving.refuse_unfit_tables(replace(data, database_url=private_server.url("hub_bare")))

@@ -13,10 +13,12 @@ from dataclasses import dataclass
 from itertools import count
 from pathlib import Path
 
-from sqlalchemy import create_engine, text
+from alembic import command
+from sqlalchemy import Engine, create_engine, text
 
 from hub.db.base import Base
 from hub.db.engine import make_engine
+from hub.db.migrate import config_for
 from hub.db.policies import protect
 from hub.wiring import load_tables
 
@@ -30,13 +32,20 @@ class SqliteTemplate:
         load_tables()
         self.folder, self._numbers = folder, count(1)
         engine = make_engine(f"sqlite:///{folder / 'template.db'}")
-        Base.metadata.create_all(engine)
+        make_all(engine)
         engine.dispose()
 
     def copy(self) -> str:
         path = self.folder / f"test-{next(self._numbers)}.db"
         shutil.copyfile(self.folder / "template.db", path)
         return f"sqlite:///{path}"
+
+
+def make_all(engine: Engine) -> None:
+    """Every table, and the note that no migration is left to run."""
+    with engine.begin() as connection:
+        Base.metadata.create_all(connection)
+        command.stamp(config_for(connection), "head")
 
 
 def postgres_tools() -> Path:
@@ -88,8 +97,8 @@ class PrivateServer:
         load_tables()
         self.run(f"create role {SERVER} login nosuperuser nobypassrls", "create database hub_template")
         engine = create_engine(self.url("hub_template", OWNER))
+        make_all(engine)
         with engine.begin() as connection:
-            Base.metadata.create_all(connection)
             protect(connection)
             connection.execute(text(f"grant all on all tables in schema public to {SERVER}"))
         engine.dispose()

@@ -168,9 +168,3 @@ def test_a_body_beyond_the_limit_is_refused(app, names, pages):
     app.register_blueprint(pages)
     answer = app.test_client().post("/names", data={"name": "x" * 13_000_000})
     assert answer.status_code == 413
-
-
-def test_health_answers_json(client):
-    answer = client.get("/health")
-    assert answer.status_code == 200
-    assert answer.json == {"status": "ok"}
