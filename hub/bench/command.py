@@ -12,6 +12,7 @@ from pathlib import Path
 
 from hub.bench.figure import Figure
 from hub.bench.growth import growth
+from hub.bench.science import science
 from hub.bench.sheets import printing, rules_alone, still
 from hub.bench.stage import built_demo, staged
 from hub.bench.starting import second_start
@@ -61,4 +62,5 @@ def measured(demo: Path | None, folder: Path, effort: Effort) -> Iterator[Figure
         yield rules_alone(few, rounds=effort.rounds)
         yield from printing(few, first_rounds=effort.slow_rounds, rounds=effort.rounds)
         yield from growth(few, many, sizes=effort.sizes, rounds=effort.rounds)
+    yield from science(rounds=effort.rounds)
     yield second_start(few.folder, rounds=effort.slow_rounds)

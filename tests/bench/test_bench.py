@@ -10,6 +10,8 @@ import pytest
 
 from hub.bench import main
 from hub.bench.figure import Figure, ratio, side_by_side
+from hub.bench.science import SHARE_OF_INITIAL, bare_years, invented_lots
+from hub.science.longevity.many import years_to_share_of_initial
 
 FIGURES = {
     "Rules alone": 5.0,
@@ -17,6 +19,7 @@ FIGURES = {
     "Sheet as PDF, unchanged again": 2.0,
     "Regional progress": 1.5,
     "Vetting queue": 1.5,
+    "Life of 100,000 lots": 1.5,
     "Second start": 2.0,
 }
 
@@ -56,3 +59,8 @@ def test_a_clock_of_one_s_own_may_measure() -> None:
     hands = iter([0.0, 0.002, 1.0, 1.004])
     times = side_by_side(2, {"act": lambda: None}, lambda: next(hands))
     assert times == {"act": pytest.approx([2.0, 4.0])}
+
+
+def test_what_science_is_measured_against_answers_the_same() -> None:
+    lots = invented_lots()
+    assert bare_years(lots) == pytest.approx(years_to_share_of_initial(lots, SHARE_OF_INITIAL).years)
