@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -16,6 +17,7 @@ sys.path.insert(0, str(ROOT))
 
 from hub.config import Settings  # noqa: E402  the checkout's own hub, whatever is installed
 from hub.db.work import House  # noqa: E402
+from hub.web.caller import HOUSE  # noqa: E402
 from hub.wiring import create_app, make_house  # noqa: E402
 from tests.cast import NOW, Cast, gather  # noqa: E402
 from tests.support.browser import Browse, Browser  # noqa: E402
@@ -69,10 +71,22 @@ def cast(house: House) -> Cast:
     return gather(house, now=NOW)
 
 
+@pytest.fixture(scope="session")
+def apps() -> dict[Settings, Flask]:
+    """The apps that were made, by their settings but for the places of their data."""
+    return {}
+
+
 @pytest.fixture
-def app(house: House) -> Flask:
-    """The whole hub over the test's own database."""
-    app = create_app(house=house)
+def app(house: House, apps: dict[Settings, Flask]) -> Flask:
+    """The whole hub over the test's own database.
+
+    Making an app and compiling its templates takes longer than most tests: it is made once, and its house,
+    the one thing in it that differs, is changed.
+    """
+    alike = replace(house.settings, data_dir=Path(), database_url="")
+    app = apps.get(alike) or apps.setdefault(alike, create_app(house=house))
+    app.extensions[HOUSE] = house
     app.testing = True  # a fault of ours fails the test where it happened
     return app
 

@@ -66,7 +66,7 @@ COSTS = {
     "groups.group": 6,
     "groups.groups": 3,
     "groups.hub": 6,
-    "groups.hub_condition": 3,
+    "groups.hub_condition": 4,
     "groups.hub_letters": 2,
     "groups.invite": 2,
     "groups.invite_lead": 2,

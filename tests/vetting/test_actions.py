@@ -14,6 +14,7 @@ from hub.audit.models import AuditEntry
 from hub.collecting.queries import balance, taken_under
 from hub.db.numbering import is_whole
 from hub.groups.models import Crew
+from hub.groups.rules import AgeBand
 from hub.protocols.actions import withdraw as withdraw_sheet
 from hub.vetting import actions, queries
 from hub.vetting.rules import FindingState, RemarkKind, Severity, SubmissionState, Urgency
@@ -162,7 +163,7 @@ def test_a_day_to_come_and_another_s_crew_are_refused_beside_their_boxes(cast, s
     with cast.work("charlie") as work:
         crew = Crew(
             group_id=cast.vale_school.id, bank_id=cast.fell_bank.id, nickname="Swifts", headcount=9,
-            age_band="9-11", teacher_seat_id=cast.seats["charlie"].id,
+            age_band=AgeBand.FROM_8, teacher_seat_id=cast.seats["charlie"].id,
         )  # fmt: skip
         work.db.add(crew)
     with pytest.raises(Refused) as refusal:

@@ -7,6 +7,7 @@ from uuid import uuid4
 import pytest
 
 from hub.groups.models import Crew
+from hub.groups.rules import AgeBand
 from hub.vetting import queries
 from hub.vetting.rules import SubmissionState
 from tests.vetting.scene import begun, collection, handed_in, in_bulk, sent_back, set_scene, stands
@@ -131,7 +132,7 @@ def test_crews_of_the_group_are_offered_and_shown_by_nickname(browse, cast, draf
     with cast.work("alice") as work:
         crew = Crew(
             group_id=cast.fell_group.id, bank_id=cast.fell_bank.id, nickname="Swifts", headcount=9,
-            age_band="9-11", teacher_seat_id=cast.seats["alice"].id,
+            age_band=AgeBand.FROM_8, teacher_seat_id=cast.seats["alice"].id,
         )  # fmt: skip
         work.db.add(crew)
     alice = browse("alice")
