@@ -24,7 +24,7 @@ from hub.wiring import load_tables
 
 OWNER, SERVER = "hub_owner", "hub_server"
 
-MEMORY = Path("/dev/shm")
+MEMORY = Path("/dev/shm")  # noqa: S108  mkdtemp makes a private folder in it
 ROOM_BYTES = 2 * 1024**3
 
 
