@@ -34,8 +34,9 @@ from hub.sites import queries as sites
 from hub.sites.models import Census, Permission, Permit, Population, Site, TakeAccount
 from hub.sites.rules import Origin, Paper, PermissionState, Threat
 from hub.taxa import queries as taxa
-from hub.taxa.models import Evidence, Season, Standing, StandingKind, Taxon
+from hub.taxa.models import Evidence, Season, Standing, Taxon
 from hub.taxa.rules import Hazard
+from hub.taxa.standings import is_listed, needs_permit
 
 WILD = {Origin.WILD: True, Origin.SOWN: False, Origin.UNKNOWN: None}
 SEVERE = {Threat.NONE: False, Threat.SLIGHT: False, Threat.SEVERE: True, Threat.IMMINENT_LOSS: True}
@@ -71,9 +72,9 @@ def facts_of(work: Work, adoption: Adoption, population: Population) -> Case:
 
 def permit_needed(site: Site, standings: Sequence[Standing]) -> bool | None:
     """Yes as soon as the land or one list asks for a permit; no only when both have been looked at."""
-    if site.protected_area or any(each.permit_needed for each in standings):
+    if site.protected_area or needs_permit(standings):
         return True
-    return None if site.protected_area is None or not standings else False
+    return False if site.protected_area is False and is_listed(standings) is not None else None
 
 
 def taxon_facts(taxon: Taxon, standings: Sequence[Standing]) -> TaxonFacts:
@@ -81,7 +82,7 @@ def taxon_facts(taxon: Taxon, standings: Sequence[Standing]) -> TaxonFacts:
         name=taxon.scientific_name,
         common_name=taxon.vernacular,
         care_class=taxon.care_class,
-        listed=any(each.kind is StandingKind.LISTING for each in standings) if standings else None,
+        listed=is_listed(standings),
         native=taxon.native,
         life_form=taxon.life_form,
         fruit_type=taxon.fruit_type,

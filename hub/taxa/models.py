@@ -96,7 +96,7 @@ class Standing(Base):
     id: Mapped[Key]
     taxon_id: Mapped[UUID] = mapped_column(ForeignKey("taxon.id"), index=True)
     kind: Mapped[StandingKind] = mapped_column(choice(StandingKind))
-    text: Mapped[Short]  # "G5T2", "VU B2ab(iii)", or for a listing: special_concern, threatened, endangered
+    text: Mapped[Short]  # "G5T2", "VU B2ab(iii)", or for a listing a value of taxa.rules.LegalList
     place: Mapped[Short]
     authority: Mapped[Short]
     as_of: Mapped[date | None]

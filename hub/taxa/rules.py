@@ -87,11 +87,16 @@ class Hazard(Worded):
 
 
 class LegalList(Worded):
-    """The kinds of legal list a taxon can stand on."""
+    """How a taxon stands on a legal list: the last says that somebody looked and did not find it."""
 
     SPECIAL_CONCERN = "special_concern", say("of special concern")
     THREATENED = "threatened", say("threatened")
     ENDANGERED = "endangered", say("endangered")
+    NOT_LISTED = "not_listed", say("not on the list")
+
+
+PROTECTING = frozenset({LegalList.THREATENED, LegalList.ENDANGERED})
+"""Lists on which a plant is not collected without a permit, whatever else was ticked (our own default)."""
 
 
 # How careful each class asks us to be: what is not known is handled as if it were rare.
@@ -184,7 +189,7 @@ def care_class(
     list is named before a rank, and a rank before a category.
     """
     readings = [
-        *(_reading_of_list(kind) for kind in legal_lists),
+        *(_reading_of_list(kind) for kind in legal_lists if kind is not LegalList.NOT_LISTED),
         *(_reading_of_rank(rank) for rank in ranks),
         *(_reading_of_category(category) for category in categories),
     ]

@@ -6,10 +6,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
+from hub.taxa import models
 from hub.taxa.models import StandingKind
 from hub.taxa.ranks import Rank, parse_rank
 from hub.taxa.red_list import Assessment, parse_assessment
-from hub.taxa.rules import CareReading, LegalList, care_class
+from hub.taxa.rules import PROTECTING, CareReading, LegalList, care_class
 from hub.words import Refused, say
 
 Standing = Rank | Assessment | LegalList
@@ -53,7 +54,9 @@ def read_listing(text: str) -> LegalList | None:
     except ValueError:
         raise Refused(
             say(
-                "A listing is one of: special concern, threatened, endangered. “{given}” is none.", given=text
+                "A listing is one of: special concern, threatened, endangered, not listed."
+                " “{given}” is none.",
+                given=text,
             )
         ) from None
 
@@ -62,6 +65,21 @@ def standard_text(kind: StandingKind, text: str) -> str:
     """The standing as it is stored: ranks and assessments in their usual form, listings by their value."""
     read = read_standing(kind, text)
     return read.value if isinstance(read, LegalList) else str(read)
+
+
+def is_listed(rows: Iterable[models.Standing]) -> bool | None:
+    """Whether a legal list names the taxon; None while nobody has looked. A rank says nothing of the law."""
+    lists = [LegalList(row.text) for row in rows if row.kind is StandingKind.LISTING]
+    return any(each is not LegalList.NOT_LISTED for each in lists) if lists else None
+
+
+def needs_permit(rows: Iterable[models.Standing]) -> bool:
+    """Whether nobody may collect the taxon without a permit."""
+    return any(row.permit_needed or protects(row) for row in rows)
+
+
+def protects(row: models.Standing) -> bool:
+    return row.kind is StandingKind.LISTING and LegalList(row.text) in PROTECTING
 
 
 def reading_of(standings: Iterable[tuple[StandingKind, str]]) -> CareReading:

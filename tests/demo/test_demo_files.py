@@ -84,7 +84,7 @@ def test_standings_parse() -> None:
                 case StandingKind.CATEGORY:
                     assert parse_assessment(standing["text"]) is not None
                 case StandingKind.LISTING:
-                    assert standing["text"] in {"special_concern", "threatened", "endangered"}
+                    assert standing["text"] in set(LegalList)
 
 
 def test_every_care_class_but_gone_has_its_species() -> None:

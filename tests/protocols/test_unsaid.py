@@ -17,7 +17,8 @@ from hub.sites.actions import add_population, open_site
 from hub.sites.models import Population, Site, TakeAccount
 from hub.taxa import actions as taxa
 from hub.taxa.actions import set_standings
-from hub.taxa.models import Taxon
+from hub.taxa.models import StandingKind, Taxon
+from hub.taxa.standings import StandingGiven
 from tests.cast import Cast
 from tests.protocols.scene import TODAY, Scene, count, set_scene
 from tests.vetting.scene import HERE
@@ -110,6 +111,16 @@ def test_a_species_without_standings_is_neither_listed_nor_unlisted(cast: Cast) 
     scene = set_scene(cast)
     with cast.work("cora") as work:
         set_standings(work, taxon_id=scene.taxon_id, standings=[])
+    case = case_of(cast, scene)
+    assert (case.taxon.listed, case.permit_needed) == (None, None)
+    assert sheet_of(cast, scene).status is not Status.READY
+
+
+def test_a_rank_says_nothing_of_the_law(cast: Cast) -> None:
+    scene = set_scene(cast)
+    rank = StandingGiven(StandingKind.RANK, "G5", "world", "Test Survey")
+    with cast.work("cora") as work:
+        set_standings(work, taxon_id=scene.taxon_id, standings=[rank])
     case = case_of(cast, scene)
     assert (case.taxon.listed, case.permit_needed) == (None, None)
     assert sheet_of(cast, scene).status is not Status.READY

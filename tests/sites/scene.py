@@ -10,7 +10,7 @@ from hub.sites.actions import add_population, open_site
 from hub.sites.models import Population, Site
 from hub.sites.rules import Threat
 from hub.taxa.models import Difficulty, Evidence, Standing, StandingKind, Taxon
-from hub.taxa.rules import CareClass, FruitType, LifeForm, StorageBehaviour
+from hub.taxa.rules import CareClass, FruitType, LegalList, LifeForm, StorageBehaviour
 from tests.cast import Cast
 
 TODAY = date(2031, 7, 14)  # of the cast's moment
@@ -55,11 +55,19 @@ def taxon_of(
     )
 
 
-def common(taxon: Taxon) -> Standing:
-    """A word on how rare a species is, for one of which nobody has said anything is handled as if it were."""
-    return Standing(
+def common(taxon: Taxon) -> list[Standing]:
+    """That it is common and on no legal list: as long as nobody has said so, it is handled as if it were."""
+    rank = Standing(
         taxon_id=taxon.id, kind=StandingKind.RANK, text="G5", place="world", authority="Test Survey"
     )
+    law = Standing(
+        taxon_id=taxon.id,
+        kind=StandingKind.LISTING,
+        text=LegalList.NOT_LISTED.value,
+        place="Halverin",
+        authority="Test Act",
+    )
+    return [rank, law]
 
 
 def stored_taxon(cast: Cast, care: CareClass = CareClass.SECURE, **more: Any) -> Taxon:
@@ -67,7 +75,7 @@ def stored_taxon(cast: Cast, care: CareClass = CareClass.SECURE, **more: Any) ->
         taxon = taxon_of(care, **more)
         work.db.add(taxon)
         work.db.flush()
-        work.db.add(common(taxon))
+        work.db.add_all(common(taxon))
     return taxon
 
 

@@ -105,7 +105,8 @@ def test_a_group_records_none(cast: Cast) -> None:
         actions.record_permit(work, taxon_id=population.taxon_id, **USUAL)
 
 
-def test_a_listed_plant_on_protected_land_lacks_three_papers(cast: Cast) -> None:
+@pytest.mark.parametrize("ticked", [True, False])
+def test_an_endangered_plant_on_protected_land_lacks_three_papers(cast: Cast, ticked: bool) -> None:
     site, population = opened(cast, protected_area=True)
     listing = Standing(
         taxon_id=population.taxon_id,
@@ -113,7 +114,7 @@ def test_a_listed_plant_on_protected_land_lacks_three_papers(cast: Cast) -> None
         text="endangered",
         place="Test Vale",
         authority="Plant Office",
-        permit_needed=True,
+        permit_needed=ticked,
     )
     with cast.everywhere() as work:
         work.db.add(listing)

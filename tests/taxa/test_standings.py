@@ -12,7 +12,14 @@ from hub.audit.queries import history_of
 from hub.taxa import actions, queries
 from hub.taxa.models import StandingKind
 from hub.taxa.rules import CareClass, LegalList
-from hub.taxa.standings import StandingGiven, read_standing, reading_of, standard_text
+from hub.taxa.standings import (
+    StandingGiven,
+    is_listed,
+    needs_permit,
+    read_standing,
+    reading_of,
+    standard_text,
+)
 from hub.words import NotFound, Refused
 from tests.taxa.garden import ARNICA, plant
 
@@ -64,6 +71,7 @@ def test_a_change_is_recorded_once(cast):
         (row(text="G1G4"), "text", "skip"),
         (row(CATEGORY, "LC A2c", authority="Other"), "text", "CR, EN and VU"),
         (row(LISTING, "rare"), "text", "special concern, threatened, endangered"),
+        (row(LISTING, "not listed", permit_needed=True), "permit_needed", "asks for no permit"),
         (row(place=" "), "place", "fill this in"),
         (row(authority=""), "authority", "fill this in"),
         (row(as_of=date(2031, 7, 15)), "as_of", "not come yet"),
@@ -80,6 +88,32 @@ def test_a_row_that_cannot_be_is_refused_and_nothing_changes(cast, wrong, field,
     with cast.work("cora") as work:
         assert queries.get(work, taxon.id).care_class is CareClass.SECURE
         assert [each.text for each in queries.standings(work, taxon.id)] == ["S5"]
+
+
+def test_a_list_that_does_not_name_it_says_nothing_of_how_rare_it_is(cast):
+    (taxon,) = plant(cast, ARNICA)
+    assert set_rows(cast, taxon, row(LISTING, "Not listed")).care_class is CareClass.UNKNOWN
+    assert set_rows(cast, taxon, row(LISTING, "not_listed"), row(text="S5")).care_class is CareClass.SECURE
+
+
+@pytest.mark.parametrize(
+    ("rows", "listed", "permit"),
+    [
+        ([], None, False),
+        ([row(text="G1"), row(CATEGORY, "CR A2c")], None, False),
+        ([row(LISTING, "not_listed")], False, False),
+        ([row(LISTING, "special_concern")], True, False),
+        ([row(LISTING, "threatened")], True, True),
+        ([row(LISTING, "not_listed"), row(LISTING, "endangered", authority="Other")], True, True),
+        ([row(text="S5", permit_needed=True)], None, True),
+    ],
+)
+def test_only_who_looked_at_the_lists_knows_the_law(cast, rows, listed, permit):
+    (taxon,) = plant(cast, ARNICA)
+    set_rows(cast, taxon, *rows)
+    with cast.work("cora") as work:
+        stored = queries.standings(work, taxon.id)
+    assert (is_listed(stored), needs_permit(stored)) == (listed, permit)
 
 
 def test_a_stale_edit_and_an_unknown_species_are_refused(cast):

@@ -63,7 +63,7 @@ def wanted_taxon(cast: Cast, **traits: Any) -> Taxon:
     with cast.everywhere() as work:
         work.db.add(taxon)
         work.db.flush()
-        work.db.add(common(taxon))
+        work.db.add_all(common(taxon))
         for season in (cast.season, cast.far_season):
             line = Wanted(season_id=season.id, taxon_id=taxon.id, priority=1, note="")
             work.db.add(line)

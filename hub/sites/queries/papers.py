@@ -14,6 +14,7 @@ from hub.groups.queries import there
 from hub.sites.models import Permission, Permit, Site
 from hub.sites.rules import ONCE_GRANTED, Paper, holds_on, is_a_no, papers_missing, papers_needed
 from hub.taxa.models import Standing, Taxon
+from hub.taxa.standings import needs_permit
 
 PERMIT_ORDERS: dict[str, Sequence[Any]] = {
     "newest": (Permit.starts_on.desc(), Permit.id),
@@ -114,9 +115,9 @@ def missing_papers(work: Work, *, site: Site, taxon_id: UUID, day: date) -> list
 
     Work across all tenants sees every bank's permits, and those of another bank allow this one nothing.
     """
-    listed = select(Standing.id).where(Standing.taxon_id == taxon_id, Standing.permit_needed).limit(1)
+    standings = work.db.scalars(select(Standing).where(Standing.taxon_id == taxon_id))
     needed = papers_needed(
-        taxon_listed=work.db.scalars(listed).first() is not None,
+        taxon_listed=needs_permit(standings),
         protected_area=bool(site.protected_area),  # where nobody has said of these two, the sheet asks
         own_consent=bool(site.own_consent_needed),
     )

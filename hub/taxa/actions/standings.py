@@ -12,6 +12,7 @@ from hub.db.work import Work
 from hub.taxa import queries
 from hub.taxa.actions.changes import check_version, plain
 from hub.taxa.models import Standing, Taxon
+from hub.taxa.rules import LegalList
 from hub.taxa.standings import StandingGiven, reading_of, standard_text
 from hub.words import Refused, say
 
@@ -39,6 +40,9 @@ def set_standings(
     return taxon
 
 
+NO_PERMIT = say("A list that does not name the plant asks for no permit.")
+
+
 def read_row(work: Work, at: int, given: StandingGiven) -> StandingGiven:
     """One row in the form in which it is stored. Raises ``Refused`` beside its field."""
     try:
@@ -50,6 +54,8 @@ def read_row(work: Work, at: int, given: StandingGiven) -> StandingGiven:
             raise Refused(say("Please fill this in."), field=f"standings-{at}-{name}")
     if given.as_of is not None and given.as_of > work.today:
         raise Refused(say("This day has not come yet."), field=f"standings-{at}-as_of")
+    if given.permit_needed and text == LegalList.NOT_LISTED:
+        raise Refused(NO_PERMIT, field=f"standings-{at}-permit_needed")
     return replace(given, text=text, place=given.place.strip(), authority=given.authority.strip())
 
 
