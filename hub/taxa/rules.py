@@ -95,10 +95,6 @@ class LegalList(Worded):
     NOT_LISTED = "not_listed", say("not on the list")
 
 
-PROTECTING = frozenset({LegalList.THREATENED, LegalList.ENDANGERED})
-"""Lists on which a plant is not collected without a permit, whatever else was ticked (our own default)."""
-
-
 # How careful each class asks us to be: what is not known is handled as if it were rare.
 _CAREFULNESS = {
     CareClass.SECURE: 0,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import date
 
@@ -10,7 +10,7 @@ from hub.taxa import models
 from hub.taxa.models import StandingKind
 from hub.taxa.ranks import Rank, parse_rank
 from hub.taxa.red_list import Assessment, parse_assessment
-from hub.taxa.rules import PROTECTING, CareReading, LegalList, care_class
+from hub.taxa.rules import CareReading, LegalList, care_class
 from hub.words import Refused, say
 
 Standing = Rank | Assessment | LegalList
@@ -73,13 +73,12 @@ def is_listed(rows: Iterable[models.Standing]) -> bool | None:
     return any(each is not LegalList.NOT_LISTED for each in lists) if lists else None
 
 
-def needs_permit(rows: Iterable[models.Standing]) -> bool:
-    """Whether nobody may collect the taxon without a permit."""
-    return any(row.permit_needed or protects(row) for row in rows)
+def needs_permit(rows: Collection[models.Standing]) -> bool:
+    """Whether nobody may collect the taxon without a permit that names it.
 
-
-def protects(row: models.Standing) -> bool:
-    return row.kind is StandingKind.LISTING and LegalList(row.text) in PROTECTING
+    Whatever was ticked, a listed plant needs one: our own default, as lists differ in what they forbid.
+    """
+    return bool(is_listed(rows)) or any(row.permit_needed for row in rows)
 
 
 def reading_of(standings: Iterable[tuple[StandingKind, str]]) -> CareReading:

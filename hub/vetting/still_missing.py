@@ -23,13 +23,13 @@ DRIED = frozenset({AfterCare.AIR_DRIED, AfterCare.GEL_DRIED})
 
 
 def still_missing(
-    collection: Collection, pictures: AnyOf[PhotographKind], *, specimen: bool = True
+    collection: Collection, pictures: AnyOf[PhotographKind], *, specimen: bool = True, cut: bool = True
 ) -> list[Words]:
     """Everything that a curator would ask for and that is not there, the proof of identity first.
 
-    Without ``specimen`` none is asked for: the sheet forbids one.
+    Without ``specimen``, or without ``cut``, none is asked for: the sheet forbids it.
     """
-    return [*proof(collection, pictures, specimen), *counts(collection), *afterwards(collection)]
+    return [*proof(collection, pictures, specimen), *counts(collection, cut), *afterwards(collection)]
 
 
 def proof(collection: Collection, pictures: AnyOf[PhotographKind], specimen: bool) -> Iterator[Words]:
@@ -40,16 +40,17 @@ def proof(collection: Collection, pictures: AnyOf[PhotographKind], specimen: boo
         yield say("who identified the plants")
 
 
-def counts(collection: Collection) -> Iterator[Words]:
+def counts(collection: Collection, cut: bool) -> Iterator[Words]:
     asked = {
         say("how many plants were seen that day"): collection.plants_seen,
         say("how many of them were in fruit"): collection.plants_fruiting,
         say("when the first ripe fruit was seen"): collection.first_ripe_on,
-        say("a cut test"): collection.cut_test,
         say("how many fruits were taken"): collection.fruits_taken,
         say("at what time collecting ended"): collection.finished_at,
     }
     yield from (words for words, value in asked.items() if value is None)
+    if cut and collection.cut_test is None:
+        yield say("a cut test")
     uncounted = any(tally.ripe_fruits is None for tally in collection.tallies)
     if collection.handling is Handling.BY_MOTHER and uncounted:
         yield say("how many ripe fruits each mother had before any was taken")

@@ -102,7 +102,7 @@ def test_a_list_that_does_not_name_it_says_nothing_of_how_rare_it_is(cast):
         ([], None, False),
         ([row(text="G1"), row(CATEGORY, "CR A2c")], None, False),
         ([row(LISTING, "not_listed")], False, False),
-        ([row(LISTING, "special_concern")], True, False),
+        ([row(LISTING, "special_concern")], True, True),
         ([row(LISTING, "threatened")], True, True),
         ([row(LISTING, "not_listed"), row(LISTING, "endangered", authority="Other")], True, True),
         ([row(text="S5", permit_needed=True)], None, True),

@@ -110,6 +110,12 @@ def test_each_thing_left_out_is_named(change, words):
     assert [str(each) for each in still_missing(replace(whole, **change), pictures)] == [words]
 
 
+def test_what_the_sheet_forbids_is_not_asked_for():
+    bare = replace(collection(dryness=DrynessProof.CARD), cut_test=None, voucher=None)
+    pictures = set(PhotographKind) - {PhotographKind.VOUCHER}
+    assert still_missing(bare, pictures, specimen=False, cut=False) == []
+
+
 def test_fruits_left_uncounted_are_asked_for():
     bulk = in_bulk(dryness=DrynessProof.CARD)
     uncounted = replace(bulk, bulk=replace(bulk.bulk, fruits_taken=None))

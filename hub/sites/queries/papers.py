@@ -115,7 +115,7 @@ def missing_papers(work: Work, *, site: Site, taxon_id: UUID, day: date) -> list
 
     Work across all tenants sees every bank's permits, and those of another bank allow this one nothing.
     """
-    standings = work.db.scalars(select(Standing).where(Standing.taxon_id == taxon_id))
+    standings = work.db.scalars(select(Standing).where(Standing.taxon_id == taxon_id)).all()
     needed = papers_needed(
         taxon_listed=needs_permit(standings),
         protected_area=bool(site.protected_area),  # where nobody has said of these two, the sheet asks

@@ -10,8 +10,8 @@ from hub.words import say
 
 
 def minimum_data(evidence: Evidence) -> Answers:
-    """What was counted and seen that day; photographs, identity and drying have checks of their own."""
-    missing = list(counts(evidence.collection))
+    """What was counted and seen that day; pictures, identity, cut test and drying have checks of their own."""
+    missing = list(counts(evidence.collection, cut=False))
     if evidence.collection.already_shedding is None:
         missing.append(say("whether plants had begun to shed"))
     if missing:

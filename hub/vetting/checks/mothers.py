@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from hub.protocols.case import Case
+from hub.protocols.facts import facts_of
+from hub.protocols.sheet import Sheet
+from hub.protocols.stored import restored
 from hub.science.mothers import effective_mothers as effective_number
 from hub.science.sampling import capture_by_mothers
 from hub.vetting.checks.answers import Answers, limit_of, note, percent, query, stop
@@ -41,8 +45,8 @@ def mothers(evidence: Evidence) -> Answers:
 
 def few_plants(evidence: Evidence) -> Answers:
     """So small a population is left alone unless a curator has looked at it, or it is to be lost."""
-    fruiting, case = evidence.collection.plants_fruiting, evidence.case
-    if fruiting is None or fruiting >= FEWEST_PLANTS or case.get("sign_off") or case.get("salvage"):
+    fruiting = evidence.collection.plants_fruiting
+    if fruiting is None or fruiting >= FEWEST_PLANTS or consented(evidence.sheet.sheet):
         return
     words = say_n(
         "Only {n} plant was in fruit that day; below {least} a curator must have consented first.",
@@ -52,6 +56,12 @@ def few_plants(evidence: Evidence) -> Answers:
     )
     known = {"fruiting_plants": fruiting, "fewest_plants": FEWEST_PLANTS}
     yield stop("few_plants", words, OWN, known)
+
+
+def consented(sheet: Sheet) -> bool:
+    """Whether a curator’s consent, or an approved salvage, held on the day of the sheet."""
+    facts = facts_of(restored(Case, sheet.case), sheet.on)
+    return facts["sign_off"] is True or facts["salvage"] == "approved"
 
 
 def effective_mothers(evidence: Evidence) -> Answers:

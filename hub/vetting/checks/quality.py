@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hub.protocols.sheet import Section
+from hub.protocols.sheet import Section, Sheet
 from hub.science.proportions import Trial, exact_share
 from hub.vetting.checks.answers import Answers, note, percent, query, stop
 from hub.vetting.checks.grounds import HOLLOW, OWN, SAMPLING, SMALL
@@ -20,7 +20,7 @@ FEW_SEEDS = 100
 
 def cut_test_made(evidence: Evidence) -> Answers:
     """As many seeds were cut as the sheet asks; none where it says that each one counts."""
-    asked, test = _seeds_to_cut(evidence), evidence.collection.cut_test
+    asked, test = seeds_to_cut(evidence.sheet.sheet), evidence.collection.cut_test
     if test is None and asked != 0:
         yield query(
             "cut_test_made",
@@ -38,9 +38,9 @@ def cut_test_made(evidence: Evidence) -> Answers:
         yield query("cut_test_made", words, OWN, {"cut_seeds": test.cut, "asked_seeds": asked})
 
 
-def _seeds_to_cut(evidence: Evidence) -> int | None:
+def seeds_to_cut(sheet: Sheet) -> int | None:
     """What the sheet says under its cut test; nothing where it names no number."""
-    lines = evidence.sheet.sheet.sections.get(Section.QUALITY, ())
+    lines = sheet.sections.get(Section.QUALITY, ())
     sizes = [line.value for line in lines if line.topic == "cut_test" and isinstance(line.value, int)]
     return sizes[0] if sizes else None
 

@@ -15,6 +15,7 @@ from hub.rights.policy import may
 from hub.rights.right import Right
 from hub.taxa.queries import get as get_taxon
 from hub.vetting import actions, queries
+from hub.vetting.checks.quality import seeds_to_cut
 from hub.vetting.collection import AfterCare, Collection, Container, DrynessProof, Handling
 from hub.vetting.foresight import foreseen
 from hub.vetting.models import Submission
@@ -158,7 +159,12 @@ def reviewing(work: Work, submission: Submission, collection: Collection) -> Res
         collection=collection,
         share=share_of(work, submission, sheet, collection),
         foreseen=foreseen(work, submission, collection),
-        missing=still_missing(collection, {each.kind for each in pictures}, specimen=specimen_asked(sheet)),
+        missing=still_missing(
+            collection,
+            {each.kind for each in pictures},
+            specimen=specimen_asked(sheet),
+            cut=seeds_to_cut(sheet) != 0,
+        ),
         photographs=pictures,
         may_hand_in=may(work.scope, Right.SUBMISSION_HAND_IN),
     )

@@ -27,11 +27,16 @@ from tests.vetting.checks.dossier import (
 
 STOP, QUERY, NOTE = Severity
 NAMED = {"name": "P 01"}
-RARE = sheet_for(population=NAMED, taxon={"care_class": "rare"}, sign_off={"by": "the curator", "on": DAY})
+SHEET_DAY = DAY - timedelta(days=30)
+RARE = sheet_for(
+    population=NAMED, taxon={"care_class": "rare"}, sign_off={"by": "the curator", "on": SHEET_DAY}
+)
 DOOMED = sheet_for(
     population=NAMED,
-    salvage={"curator": "The curator", "owner": "The owner", "evidence": "A road", "evidence_on": DAY},
+    salvage={"curator": "The curator", "owner": "The owner", "evidence": "A road", "evidence_on": SHEET_DAY},
 )
+UNDATED_CONSENT = sheet_for(population=NAMED, sign_off={"by": "the curator"})
+UNPROVEN = sheet_for(population=NAMED, salvage={"curator": "The curator", "owner": "The owner"})
 UNCOUNTED = sheet_for(population=NAMED, crop={"ripe_fruits_per_plant": "unknown"})
 STOPPED = sheet_for(population=NAMED, permission={"granted": False})
 
@@ -147,6 +152,8 @@ SPEAKS = [
     Speaks("ripe_counted", QUERY, "left blank", seen(tallied((None, 2, 50), (20, 2, 50)))),
     Speaks("ripe_counted", QUERY, "left blank", seen(in_bulk(ripe=None))),
     Speaks("few_plants", STOP, "Only 19 plants", seen(collection(plants_fruiting=19))),
+    Speaks("few_plants", STOP, "Only 19 plants", seen(collection(plants_fruiting=19), UNDATED_CONSENT)),
+    Speaks("few_plants", STOP, "Only 19 plants", seen(collection(plants_fruiting=19), UNPROVEN)),
     Speaks(
         "share_of_day",
         STOP,
