@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
+import hypothesis
 import pytest
 import time_machine
 from flask import Flask
@@ -24,6 +25,9 @@ from tests.support.browser import Browse, Browser  # noqa: E402
 from tests.support.databases import PrivateServer, SqliteTemplate  # noqa: E402
 
 pytest_plugins = ["tests.support.demo_hub", "tests.support.chromium"]  # a played demo, a real browser
+# How long an example may take depends on the machine and on what else runs there: no test asks.
+hypothesis.settings.register_profile("house", deadline=None)
+hypothesis.settings.load_profile("house")
 MISSING = frozenset(os.environ.get("HUB_TEST_WITHOUT", "").split(","))
 
 

@@ -40,7 +40,9 @@ def container(evidence: Evidence) -> Answers:
     if line.value is None or used == line.value or {used, line.value} <= BREATHING:
         return
     words = say("The seed was carried in: {used}. The sheet says: {asked}", used=used.words, asked=line.text)
-    yield query("container", words, by_sheet(evidence, line), {"used": used, "asked": line.value})
+    known = {"used": used, "asked": line.value}
+    dries_out = line.value == Container.MOIST_BAG and used in BREATHING  # and drying is what kills this seed
+    yield (stop if dries_out else query)("container", words, by_sheet(evidence, line), known)
 
 
 def hours_to_drying(evidence: Evidence) -> Answers:

@@ -10,7 +10,7 @@ from hub.words import say
 
 
 def minimum_data(evidence: Evidence) -> Answers:
-    """What was counted and seen that day; pictures, identity, cut test and drying have checks of their own."""
+    """What was counted and seen that day; pictures, identity, cut test and drying have own checks."""
     missing = list(counts(evidence.collection, cut=False))
     if evidence.collection.already_shedding is None:
         missing.append(say("whether plants had begun to shed"))
