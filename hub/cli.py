@@ -21,6 +21,7 @@ COMMANDS = {
     "sheet": Command(
         "print the protocol sheet of one case, without a database", "hub.protocols.command", "sheet_command"
     ),
+    "compute": Command("answer one calculator from its inputs", "hub.calculators.command", "compute_command"),
     "steward": Command("seat the first person who runs the hub", "hub.upkeep", "steward_command"),
     "db": Command("bring the database to this version’s tables, or compare them", "hub.upkeep", "db_command"),
     "audit": Command("verify the chain of who did what", "hub.upkeep", "audit_command"),

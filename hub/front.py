@@ -46,6 +46,7 @@ DOORS = (
     Door(say("Accessions"), "accessions.ours", GROUP),
     Door(say("Progress"), "progress.region", ANYONE - {Role.STEWARD}),
     Door(say("Progress"), "progress.public", VISITOR),
+    Door(say("Calculators"), "calculators.every", ANYONE - {Role.STEWARD}),
     Door(say("Rulebook"), "protocols.rules", ANYONE),
     Door(say("Our group"), "groups.our_group", GROUP),
     Door(say("Groups"), "groups.groups", CURATOR | {Role.STEWARD}),

@@ -31,6 +31,7 @@ FEATURES = (
     "vetting",
     "accessions",
     "progress",
+    "calculators",
     "api",
 )
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 import argparse
 import json
 import sys
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from datetime import UTC, date, datetime
 from pathlib import Path
-from typing import Any
 
 from marshmallow import ValidationError
 
@@ -17,6 +16,7 @@ from hub.protocols.engine import issue
 from hub.protocols.rulebook_reader import standard_rulebook
 from hub.protocols.schemas import case_json_schema, read_case
 from hub.protocols.sheet import Sheet
+from hub.web.faults import faults
 from hub.words import Refused
 
 Render = Callable[[Sheet], bytes]
@@ -88,7 +88,7 @@ def read_file(path: Path) -> Case:
     try:
         return read_case(data)
     except ValidationError as wrong:
-        raise BadCase("\n".join(_faults("case", wrong.messages))) from wrong
+        raise BadCase("\n".join(faults("case", wrong.messages))) from wrong
 
 
 def write(path: Path, body: bytes) -> None:
@@ -97,15 +97,6 @@ def write(path: Path, body: bytes) -> None:
         path.write_bytes(body)
     except OSError as wrong:
         raise BadCase(f"{path}: cannot be written ({wrong.strerror}).") from wrong
-
-
-def _faults(where: str, messages: Any) -> Iterator[str]:
-    """One line for each wrong member: ``case.population.plants: Not a valid integer.``"""
-    if isinstance(messages, Mapping):
-        for name, inner in messages.items():
-            yield from _faults(where if name == "_schema" else f"{where}.{name}", inner)
-    else:
-        yield from (f"{where}: {message}" for message in messages)
 
 
 def as_text(sheet: Sheet) -> Iterator[str]:

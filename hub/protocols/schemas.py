@@ -13,14 +13,13 @@ from functools import cache
 from types import NoneType, UnionType
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
-from apispec import APISpec
-from apispec.ext.marshmallow import MarshmallowPlugin
 from marshmallow import Schema, ValidationError, post_load, validate, validates_schema
 from marshmallow import fields as members
 
 from hub.protocols.case import Case, PermissionFacts, PermitFacts, PopulationFacts
 from hub.web.fields import Day, Identifier, LongText, Measure
 from hub.web.fields import Schema as FormSchema
+from hub.web.json_schema import json_schema_of
 from hub.words import say
 
 _PLAIN: dict[type, type[members.Field]] = {
@@ -141,15 +140,6 @@ class OverrideSchema(FormSchema):
     population_id = Identifier()
 
 
-def _in_place(_: type[Schema]) -> str:
-    """No name: a part of the case is described where it stands, not in a list of its own."""
-    return ""
-
-
 def case_json_schema() -> dict[str, Any]:
     """JSON Schema (draft 2020-12) of a case."""
-    plugin = MarshmallowPlugin(schema_name_resolver=_in_place)
-    APISpec(title="Case", version="1", openapi_version="3.1.0", plugins=[plugin])
-    assert plugin.converter is not None  # noqa: S101 — set when the document above takes the plugin in
-    body = plugin.converter.schema2jsonschema(CaseSchema())
-    return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "Case", **body}
+    return json_schema_of(CaseSchema(), "Case")

@@ -28,6 +28,7 @@ POLICY: dict[Right, tuple[Question, ...]] = {
     Right.BANK_MANAGE: (curates,),
     Right.HUB_MANAGE: (runs_the_hub,),
     Right.AUDIT_READ: (curates, runs_the_hub),
+    Right.CALCULATE: (belongs_to_a_group, works_in_the_bank, coordinates),
     Right.SPECIES_READ: (signed_in,),
     Right.SPECIES_EDIT: (curates,),
     Right.WANTED_EDIT: (curates,),

@@ -20,6 +20,8 @@ class Right(StrEnum):
     HUB_MANAGE = "hub:manage"
     AUDIT_READ = "audit:read"
 
+    CALCULATE = "calculators:use"
+
     SPECIES_READ = "species:read"
     SPECIES_EDIT = "species:edit"
     WANTED_EDIT = "wanted:edit"

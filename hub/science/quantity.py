@@ -25,6 +25,7 @@ class Unit(Enum):
     ALLELES = say("alleles")
     BITS = say("bits")
     CELLS = say("grid cells")
+    DATE = say("(a day)")
     DAYS = say("days")
     DEGREES = say("degrees")
     DEGREES_CELSIUS = say("°C")

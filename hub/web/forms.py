@@ -20,7 +20,7 @@ from flask import g, request
 from marshmallow import Schema, ValidationError, fields
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm.exc import StaleDataError
-from werkzeug.datastructures import MultiDict
+from werkzeug.datastructures import FileStorage, MultiDict
 
 from hub.web.language import said
 from hub.web.prefilled import prefilled
@@ -47,11 +47,20 @@ class Form:
     @classmethod
     def sent(cls, schema: Schema) -> Form:
         """The form as the browser sent it. What was typed is kept, passwords aside."""
+        return cls.filled(schema, request.form, request.files)
+
+    @classmethod
+    def asked(cls, schema: Schema, aside: frozenset[str] = frozenset()) -> Form:
+        """The form as the address holds it, for a page that only answers; names ``aside`` are not its own."""
+        own = MultiDict(pair for pair in request.args.items(multi=True) if pair[0] not in aside)
+        return cls.filled(schema, own, MultiDict())
+
+    @classmethod
+    def filled(cls, schema: Schema, texts: MultiDict[str, str], files: MultiDict[str, FileStorage]) -> Form:
+        """The form with what stands in its boxes."""
         form = cls(schema)
-        form.typed = MultiDict(
-            pair for pair in request.form.items(multi=True) if not is_secret(schema, pair[0])
-        )
-        form.reading = Reading(request.form, request.files)
+        form.typed = MultiDict(pair for pair in texts.items(multi=True) if not is_secret(schema, pair[0]))
+        form.reading = Reading(texts, files)
         return form
 
     def value(self, name: str) -> str:

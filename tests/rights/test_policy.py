@@ -30,6 +30,7 @@ group:approve           .       .      .     .       x        .           .     
 bank:manage             .       .      .     .       x        .           .         .
 hub:manage              .       .      .     .       .        .           .         x
 audit:read              .       .      .     .       x        .           .         x
+calculators:use         .       .      x     x       x        x           x         .
 species:read            .       x      x     x       x        x           x         x
 species:edit            .       .      .     .       x        .           .         .
 wanted:edit             .       .      .     .       x        .           .         .

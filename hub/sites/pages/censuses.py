@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import Any
 from uuid import UUID
 
-from flask import url_for
+from flask import request, url_for
 from werkzeug.wrappers import Response
 
 from hub.db.work import Work
@@ -21,10 +21,14 @@ from hub.web.forms import Form
 from hub.web.render import done, render
 from hub.words import say_n
 
+RECKONED = ("plants", "fruits_per_plant", "seeds_per_fruit")
+"""What a calculator may send along; it stands in its box, to be looked at before it is sent."""
+
 
 @pages.get("/populations/<uuid:population_id>/census", needs=Right.CENSUS_RECORD)
 def census(work: Work, population_id: UUID) -> Response:
-    return counting(work, population_id, Form(schemas.CensusSchema(), {"counted_on": work.today}))
+    reckoned = {name: request.args[name] for name in RECKONED if name in request.args}
+    return counting(work, population_id, Form(schemas.CensusSchema(), {"counted_on": work.today, **reckoned}))
 
 
 def counting(work: Work, population_id: UUID, form: Form) -> Response:
