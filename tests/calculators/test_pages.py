@@ -77,5 +77,11 @@ def test_without_a_population_there_is_nothing_to_carry_to(browse, way_back):
     assert "Enter it" not in page.main
 
 
+def test_it_costs_one_query_to_know_who_asks(browse):
+    window = browse("alice")
+    window.get("/calculators/mothers-needed")
+    assert len(window.queries) == 1
+
+
 def test_a_visitor_is_asked_to_sign_in(browse):
     browse().get("/calculators", 302)
