@@ -80,7 +80,9 @@ SPEAKS = [
         kept(container=Container.PLASTIC_BAG),
     ),
     Speaks("container", QUERY, "sealed jar", dossier(collection(container=Container.SEALED_JAR), MOIST)),
-    Speaks("container", STOP, "paper or cloth bag", dossier(collection(container=Container.PAPER_BAG), MOIST)),
+    Speaks(
+        "container", STOP, "paper or cloth bag", dossier(collection(container=Container.PAPER_BAG), MOIST)
+    ),
     Speaks(
         "hours_to_drying",
         QUERY,
