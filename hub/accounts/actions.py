@@ -113,14 +113,16 @@ def end_session(work: Work, *, sign_in_id: UUID) -> None:
 
 
 def end_other_sessions(work: Work, *, keep: UUID | None) -> None:
-    """End all of the asker's sessions but one."""
+    """End all of the asker's sessions but one, and the keys that somebody in them may have made."""
+    end_tokens(work, queries.get_person(work).id)
     for sign_in in queries.my_sign_ins(work):
         if sign_in.id != keep:
             end_session(work, sign_in_id=sign_in.id)
 
 
 def end_sessions_of(work: Work, *, person_id: UUID) -> None:
-    """End every session of somebody else, whose phone or laptop was lost."""
+    """End every session and key of somebody else, whose phone or laptop was lost."""
+    end_tokens(work, person_id)
     for sign_in in queries.sign_ins_of(work, person_id):
         sign_in.ended_at = work.now
         record(work, Event.SIGNED_OUT, sign_in, after={"device": sign_in.device})
@@ -137,7 +139,7 @@ def check_own_password(work: Work, password: str, *, field: str = "password") ->
 def change_password(
     work: Work, *, current: str, new: str, keep: UUID | None, own_words: Iterable[str] = ()
 ) -> None:
-    """Choose another password; every other session ends. Raises Refused beside ``current`` or ``new``."""
+    """Choose another password; other sessions and all keys end. Raises Refused beside its box."""
     person = check_own_password(work, current, field="current")
     set_password(work, person, new, own_words)
     end_other_sessions(work, keep=keep)
@@ -183,7 +185,7 @@ def reset_link(work: Work, person: Person, *, lasts: timedelta = RESET_LASTS) ->
 
 
 def use_reset(work: Work, *, token: str, new: str, own_words: Iterable[str] = ()) -> None:
-    """Set a password by a mailed link; every session ends. Raises NotFound for a link that works no more."""
+    """Set a password by a mailed link; sessions and keys end. Raises NotFound for a spent link."""
     link = queries.open_link(work, token)
     if link is None:
         raise NotFound("reset link")
@@ -198,7 +200,6 @@ def close_account(work: Work, *, password: str) -> None:
     """Close the asker's account for good: name and address are wiped, sessions and keys end."""
     person = check_own_password(work, password)
     end_other_sessions(work, keep=None)
-    end_tokens(work, person.id)
     forget_factor(work, person.id)
     record(work, Event.ACCOUNT_CLOSED, person)
     person.email, person.name = f"closed-{person.id}@funicle.invalid", "–"
@@ -213,5 +214,6 @@ def forget_factor(work: Work, person_id: UUID) -> None:
 
 
 def end_tokens(work: Work, person_id: UUID) -> None:
+    """End every key that acts for a person."""
     mine = update(ApiToken).where(ApiToken.person_id == person_id, ApiToken.ended_at.is_(None))
     work.db.execute(mine.values(ended_at=work.now))

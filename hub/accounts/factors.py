@@ -57,7 +57,7 @@ def being_set_up(work: Work) -> codes.Shown:
 
 
 def confirm(work: Work, *, code: str, sign_in_id: UUID | None) -> list[str]:
-    """Turn the second factor on by a first code; every other session ends. Returns the recovery codes."""
+    """Turn the second factor on by a first code; other sessions and all keys end. Returns recovery codes."""
     person = queries.get_person(work)
     factor = work.db.get(SecondFactor, person.id)
     if factor is None or factor.confirmed_at:
@@ -143,7 +143,7 @@ def draw_recovery_codes(work: Work, person_id: UUID) -> list[str]:
 
 
 def turn_off(work: Work, *, password: str, code: str, sign_in_id: UUID | None) -> None:
-    """Do without a second factor from now on; every other session ends. Raises Refused beside its box."""
+    """Do without a second factor; other sessions and all keys end. Raises Refused beside its box."""
     person = check_own_password(work, password)
     show(work, person=person, code=code)
     queries.get_my_sign_in(work, sign_in_id).factor_at = None
@@ -154,7 +154,7 @@ def turn_off(work: Work, *, password: str, code: str, sign_in_id: UUID | None) -
 
 
 def reset(work: Work, *, person_id: UUID, reason: str) -> None:
-    """Take the second factor from somebody who lost it; all their sessions end. Raises Refused."""
+    """Take the second factor from somebody who lost it; all their sessions and keys end. Raises Refused."""
     person = queries.get_person(work, person_id)
     if person.id == work.scope.person_id:
         raise Refused(OWN_RESET)

@@ -13,6 +13,7 @@ from hub.accounts import cookies
 from hub.accounts.cookies import SignedIn
 from hub.accounts.models import ApiToken, Person, SignIn
 from hub.accounts.own_words import OWN_WORDS
+from hub.accounts.queries import factor_of
 from hub.accounts.rules import SEEN_STEP, is_live, opens_without
 from hub.accounts.secrets import digest_of
 from hub.groups.models import Bank, Group, GroupState, Region, Seat
@@ -94,7 +95,15 @@ def by_key(header: str) -> Caller:
     if key.used_at is None or now - key.used_at > SEEN_STEP:
         mark(key, "used_at", now)
     seated = next((place for place in places_of(rows) if place.seat.id == key.seat_id), None)
-    return caller_of(person, seated, [seated]) if seated else VISITOR
+    return caller_of(person, seated, [seated]) if seated and may_use_keys(person, seated) else VISITOR
+
+
+def may_use_keys(person: Person, place: Place) -> bool:
+    """A key asks for no code, so where one is required its person must have set up a second factor."""
+    if opens_without(house().settings.second_factor, place.seat.role):
+        return True
+    with house().work(ASKING, reads_only=True) as work:
+        return factor_of(work, person.id) is not None
 
 
 def found_by(kind: type[SignIn] | type[ApiToken], token: str) -> list[Any]:

@@ -54,7 +54,7 @@ def end_session(work: Work, sign_in_id: UUID) -> Response:
 @pages.post("/account/sessions/end-others", needs=Right.ACCOUNT_OWN)
 def end_other_sessions(work: Work) -> Response:
     actions.end_other_sessions(work, keep=this_sign_in())
-    return done(say("All your other sessions have ended."), url_for(".account"))
+    return done(say("All your other sessions and your keys for programs have ended."), url_for(".account"))
 
 
 def this_sign_in() -> UUID | None:
@@ -74,5 +74,8 @@ def send_password(work: Work) -> Response:
     with form.answering():
         names = own_words(work, work.scope.person_id)
         actions.change_password(work, **form.data, keep=this_sign_in(), own_words=names)
-        return done(say("Your password is changed. Your other sessions have ended."), url_for(".account"))
+        return done(
+            say("Your password is changed. Your other sessions and your keys for programs have ended."),
+            url_for(".account"),
+        )
     return render("accounts/password.html", form=form)

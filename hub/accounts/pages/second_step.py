@@ -88,5 +88,8 @@ def turn_off_second_step(work: Work) -> Response:
     with form.answering(), refusals_noted(work):
         hold_code(work, work.scope.person_id, form.data["code"])
         factors.turn_off(work, **form.data, sign_in_id=this_sign_in())
-        return done(say("Your second step is off. Your other sessions have ended."), url_for(".account"))
+        return done(
+            say("Your second step is off. Your other sessions and your keys for programs have ended."),
+            url_for(".account"),
+        )
     return shown(work, form)
