@@ -22,6 +22,8 @@ class AuditEntry(Scoped, Base):
 
     policy = f"bank_id = {BANK} or group_id = {GROUP}"
     policy_for_new = "true"
+    policy_for_change = "false"
+    append_only = True
 
     serial: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
     at: Mapped[datetime]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from sqlalchemy import Connection, Engine, text
 
 from hub.config import Misconfigured
-from hub.db.tenancy import EVERYONE, scoped_classes
+from hub.db.tenancy import EVERYONE, Scoped, scoped_classes
 
 
 def protect(connection: Connection) -> None:
@@ -14,15 +14,24 @@ def protect(connection: Connection) -> None:
         return
     for cls in scoped_classes():
         table = connection.dialect.identifier_preparer.quote(cls.__tablename__)  # type: ignore[attr-defined]
-        rows = f"{EVERYONE} or {cls.policy}"
-        added = f"{EVERYONE} or {cls.policy_for_new or cls.policy}"
-        for statement in (
-            f"alter table {table} enable row level security",
-            f"alter table {table} force row level security",
-            f"drop policy if exists tenant on {table}",
-            f"create policy tenant on {table} using ({rows}) with check ({added})",
-        ):
-            connection.execute(text(statement))
+        connection.execute(text(f"alter table {table} enable row level security"))
+        connection.execute(text(f"alter table {table} force row level security"))
+        for verb, condition in policies_of(cls).items():
+            connection.execute(text(f"drop policy if exists tenant_{verb} on {table}"))
+            connection.execute(text(f"create policy tenant_{verb} on {table} for {verb} {condition}"))
+
+
+def policies_of(cls: type[Scoped]) -> dict[str, str]:
+    """What each verb may touch. Whoever reads a row may lock it: an update is held by its outcome."""
+    rows = f"{EVERYONE} or {cls.policy}"
+    added = f"{EVERYONE} or {cls.policy_for_new or cls.policy}"
+    changed = f"{EVERYONE} or {cls.policy_for_change or cls.policy}"
+    return {
+        "select": f"using ({rows})",
+        "insert": f"with check ({added})",
+        "update": f"using ({rows}) with check ({changed})",
+        "delete": f"using ({changed})",
+    }
 
 
 def refuse_a_mighty_role(engine: Engine) -> None:

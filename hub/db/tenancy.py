@@ -40,6 +40,8 @@ class Scoped:
 
     policy: ClassVar[str]  # the rows a tenant reads and changes, in SQL
     policy_for_new: ClassVar[str] = ""  # the rows a tenant may add, where that differs
+    policy_for_change: ClassVar[str] = ""  # the rows a tenant may change or remove, where that differs
+    append_only: ClassVar[bool] = False  # nobody changes or removes a row, whatever the seat
 
     @classmethod
     def fence(cls, scope: Scope) -> Fence:
@@ -48,6 +50,15 @@ class Scoped:
         A fence closes over keys alone: SQLAlchemy keeps its SQL and puts the present keys in each time.
         """
         raise NotImplementedError(cls)
+
+    @classmethod
+    def fence_for_writing(cls, scope: Scope) -> Fence:
+        """The condition under which a seat may change or remove a row that it sees."""
+        return cls.fence(scope)
+
+    def is_written_by(self, scope: Scope) -> bool:
+        """Whether a seat may add, change or remove this row, as far as its own columns tell."""
+        return True
 
 
 def nothing(rows: Any) -> ColumnElement[bool]:
@@ -82,6 +93,11 @@ class GroupOwned(Scoped):
     def fence(cls, scope: Scope) -> Fence:
         return by_group_or_bank(scope)
 
+    def is_written_by(self, scope: Scope) -> bool:
+        if scope.own_group_id:
+            return self.group_id == scope.own_group_id
+        return self.bank_id == scope.own_bank_id
+
     @classmethod
     def inside(cls, parent: str, column: str) -> ForeignKeyConstraint:
         """A foreign key that cannot point into another group."""
@@ -104,6 +120,9 @@ class BankOwned(Scoped):
     def fence(cls, scope: Scope) -> Fence:
         return by_bank(scope.own_bank_id)
 
+    def is_written_by(self, scope: Scope) -> bool:
+        return self.bank_id == scope.own_bank_id
+
     @classmethod
     def inside(cls, parent: str, column: str) -> ForeignKeyConstraint:
         """A foreign key that cannot point into another bank."""
@@ -114,11 +133,15 @@ class BankShared(BankOwned):
     """Rows of one bank that its groups may read, such as permits; its staff alone writes them."""
 
     policy = f"bank_id = {HOME_BANK}"
-    policy_for_new = f"bank_id = {BANK}"
+    policy_for_new = policy_for_change = f"bank_id = {BANK}"
 
     @classmethod
     def fence(cls, scope: Scope) -> Fence:
         return by_bank(scope.own_bank_id or (scope.bank_id if scope.own_group_id else None))
+
+    @classmethod
+    def fence_for_writing(cls, scope: Scope) -> Fence:
+        return by_bank(scope.own_bank_id)
 
 
 def tenant_key(owner: str) -> UniqueConstraint:
@@ -138,6 +161,19 @@ def fences(scope: Scope) -> list[ExecutableOption]:
         return []
     return [
         with_loader_criteria(cls, cls.fence(scope), include_aliases=True, propagate_to_loaders=True)
+        for cls in scoped_classes()
+    ]
+
+
+@lru_cache(maxsize=256)
+def fences_for_writing(scope: Scope) -> list[ExecutableOption]:
+    """The filters that one session puts on all that it changes or removes in bulk."""
+    if scope.spans_tenants:
+        return []
+    return [
+        with_loader_criteria(
+            cls, cls.fence_for_writing(scope), include_aliases=True, propagate_to_loaders=True
+        )
         for cls in scoped_classes()
     ]
 
@@ -164,9 +200,18 @@ class ScopedSession(Session):
 @event.listens_for(ScopedSession, "do_orm_execute")
 def keep_inside(state: ORMExecuteState) -> None:
     """Put the session's filters on every select, update and delete, whoever wrote it."""
-    if state.is_select or state.is_update or state.is_delete:
-        session = cast(ScopedSession, state.session)
+    session = cast(ScopedSession, state.session)
+    if state.is_select:
         state.statement = state.statement.options(*session.fences)
+    elif state.is_update or state.is_delete:
+        refuse_append_only(state)
+        state.statement = state.statement.options(*session.fences, *fences_for_writing(session.scope))
+
+
+def refuse_append_only(state: ORMExecuteState) -> None:
+    mapper = state.bind_mapper
+    if mapper is not None and getattr(mapper.class_, "append_only", False):
+        raise OutsideScope(f"{mapper.class_.__name__} is only added to")
 
 
 class OutsideScope(Exception):
@@ -175,12 +220,12 @@ class OutsideScope(Exception):
 
 @event.listens_for(ScopedSession, "before_flush")
 def write_inside(session: ScopedSession, context: object, instances: object) -> None:
-    """Refuse to store a group's or bank's row from a seat of another group or bank."""
-    scope = session.scope
-    if scope.spans_tenants:
+    """Refuse rows of another group or bank, and any change of what is only added to."""
+    changed = [row for row in session.dirty if session.is_modified(row)] + list(session.deleted)
+    for row in (row for row in changed if isinstance(row, Scoped) and row.append_only):
+        raise OutsideScope(f"{type(row).__name__} is only added to")
+    if session.scope.spans_tenants:
         return
-    for row in session.new:
-        if isinstance(row, GroupOwned) and scope.own_group_id and row.group_id != scope.own_group_id:
-            raise OutsideScope(f"{type(row).__name__} for another group")
-        if isinstance(row, GroupOwned | BankOwned) and scope.own_bank_id and row.bank_id != scope.own_bank_id:
-            raise OutsideScope(f"{type(row).__name__} for another bank")
+    for row in (*session.new, *changed):
+        if isinstance(row, Scoped) and not row.is_written_by(session.scope):
+            raise OutsideScope(f"{type(row).__name__} of somebody else")

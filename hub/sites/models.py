@@ -126,7 +126,7 @@ class Permit(Scoped, Base):
         f"bank_id = {BANK} or site_id in ({SHARED_WITH_GROUP})"
         f" or (site_id is null and bank_id in ({BANK_OF_GROUP}))"
     )
-    policy_for_new = f"bank_id = {BANK}"
+    policy_for_new = policy_for_change = f"bank_id = {BANK}"
 
     id: Mapped[Key]
     bank_id: Mapped[UUID] = mapped_column(index=True)
@@ -149,6 +149,13 @@ class Permit(Scoped, Base):
             rows.site_id.in_(select(SiteGrant.site_id).where(SiteGrant.group_id == group_id)),
             and_(rows.site_id.is_(None), rows.bank_id == bank_id),
         )
+
+    @classmethod
+    def fence_for_writing(cls, scope: Scope) -> Fence:
+        return by_bank(scope.own_bank_id)
+
+    def is_written_by(self, scope: Scope) -> bool:
+        return self.bank_id == scope.own_bank_id
 
 
 class Population(SiteShared, Base):

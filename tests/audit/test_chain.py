@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import pytest
-from sqlalchemy import delete, update
+from sqlalchemy import text
 
 from hub.audit.actions import record
-from hub.audit.models import AuditEntry, AuditHead
 from hub.audit.queries import first_broken_link, history_of
 from hub.audit.rules import Event
 from tests.cast import Cast
@@ -29,18 +28,19 @@ def test_a_whole_chain_is_whole(cast: Cast) -> None:
 @pytest.mark.parametrize(
     "meddle",
     [
-        update(AuditEntry).where(AuditEntry.serial == 2).values(reason="something else"),
-        update(AuditEntry).where(AuditEntry.serial == 2).values(after={"n": 7}),
-        delete(AuditEntry).where(AuditEntry.serial == 2),
-        delete(AuditEntry).where(AuditEntry.serial == 4),
-        delete(AuditHead),
+        "update audit_entry set reason = 'something else' where serial = 2",
+        """update audit_entry set after = '{"n": 7}' where serial = 2""",
+        "delete from audit_entry where serial = 2",
+        "delete from audit_entry where serial = 4",
+        "delete from audit_head",
     ],
     ids=["a reason reworded", "a figure changed", "one taken out", "the last cut off", "the head removed"],
 )
-def test_meddling_shows(cast: Cast, meddle: object) -> None:
+def test_meddling_shows(cast: Cast, meddle: str) -> None:
+    """By bare SQL, as somebody would who has the database: the hub’s own sessions refuse it."""
     tell(cast, 4)
     with cast.everywhere() as work:
-        work.db.execute(meddle)  # type: ignore[call-overload]
+        work.db.execute(text(meddle))
     with cast.everywhere() as work:
         assert first_broken_link(work) is not None
 
