@@ -9,6 +9,7 @@ from hub.rights.predicates import (
     belongs_to_a_group,
     coordinates,
     curates,
+    has_a_seat,
     leads_a_group,
     runs_the_hub,
     signed_in,
@@ -29,7 +30,7 @@ POLICY: dict[Right, tuple[Question, ...]] = {
     Right.HUB_MANAGE: (runs_the_hub,),
     Right.AUDIT_READ: (curates, runs_the_hub),
     Right.CALCULATE: (belongs_to_a_group, works_in_the_bank, coordinates),
-    Right.SPECIES_READ: (signed_in,),
+    Right.SPECIES_READ: (has_a_seat,),
     Right.SPECIES_EDIT: (curates,),
     Right.WANTED_EDIT: (curates,),
     Right.ADOPTION_READ: (belongs_to_a_group, curates),
@@ -54,7 +55,7 @@ POLICY: dict[Right, tuple[Question, ...]] = {
     Right.ACCESSION_READ: (belongs_to_a_group, works_in_the_bank),
     Right.LOT_READ: (works_in_the_bank,),
     Right.LOT_WORK: (works_in_the_bank,),
-    Right.PROGRESS_READ: (signed_in,),
+    Right.PROGRESS_READ: (has_a_seat,),
     Right.PROGRESS_STEER: (coordinates, curates),
 }
 

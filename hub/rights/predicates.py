@@ -13,6 +13,10 @@ def signed_in(scope: Scope) -> bool:
     return scope.person_id is not None
 
 
+def has_a_seat(scope: Scope) -> bool:
+    return scope.role is not None
+
+
 def leads_a_group(scope: Scope) -> bool:
     return scope.role is Role.LEAD
 

@@ -170,7 +170,7 @@ def care_of_category(category: RedListCategory) -> CareClass:
 
 
 def care_of_list(kind: LegalList) -> CareClass:
-    """The care a legal list asks for."""
+    """The care a legal list asks for that names the taxon."""
     return _CARE_OF_LIST[kind]
 
 

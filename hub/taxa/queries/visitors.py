@@ -21,5 +21,5 @@ KEPT_BACK: ColumnElement[bool] = or_(
 
 
 def is_visitor(work: Work) -> bool:
-    """Whether nobody is signed in: what is read may be seen by anybody."""
-    return work.scope.person_id is None and not work.scope.spans_tenants
+    """Whether nobody with a seat reads: anybody may open an account, and it tells no more than none."""
+    return work.scope.role is None and not work.scope.spans_tenants
