@@ -95,7 +95,7 @@ def level(usual: float = 0.95) -> Number:
 def amounts(
     label: Words, unit: Unit, low: float = 0, high: float = MOST, *, least: int = 1, hint: Words = HOW_TO_LIST
 ) -> Figures:
-    """Several measured amounts."""
+    """Several measured amounts; with ``least`` 0 there may be none."""
     inner = Number(unit.value, low, high)
     return Figures(inner, least=least, most=LONGEST_LIST, **about(label, unit, hint, many=True))
 
