@@ -72,6 +72,7 @@ def test_a_change_is_recorded_once(cast):
         (row(CATEGORY, "LC A2c", authority="Other"), "text", "CR, EN and VU"),
         (row(LISTING, "rare"), "text", "special concern, threatened, endangered"),
         (row(LISTING, "not listed", permit_needed=True), "permit_needed", "asks for no permit"),
+        (row(LISTING, "not listed", as_of=None), "as_of", "on which day"),
         (row(place=" "), "place", "fill this in"),
         (row(authority=""), "authority", "fill this in"),
         (row(as_of=date(2031, 7, 15)), "as_of", "not come yet"),

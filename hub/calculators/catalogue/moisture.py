@@ -42,6 +42,7 @@ SALTS: dict[StrEnum, Words] = {
     Salt.SODIUM_CHLORIDE: say("Table salt (sodium chloride)"),
     Salt.POTASSIUM_SULFATE: say("Potassium sulfate"),
 }
+HARMFUL = (Salt.LITHIUM_CHLORIDE, Salt.MAGNESIUM_CHLORIDE)
 POISON = say(
     "Lithium and magnesium chloride harm skin and eyes, and lithium is a poison: wear gloves, label the jar."
 )
@@ -239,5 +240,5 @@ def hygrometer_check(salt: StrEnum, temperature_c: float, reading_percent: float
         (Part("humidity", HUMIDITY, found.humidity), Part("off_by", say("Off by"), found.off_by)),
         Bars(say("Air and reading"), say("What"), say("Humidity in %"), rows),
         yes if found.agrees else no,
-        (POISON,),
+        (POISON,) if salt in HARMFUL else (),
     )

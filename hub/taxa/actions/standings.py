@@ -11,7 +11,7 @@ from hub.audit.rules import Event
 from hub.db.work import Work
 from hub.taxa import queries
 from hub.taxa.actions.changes import check_version, plain
-from hub.taxa.models import Standing, Taxon
+from hub.taxa.models import Standing, StandingKind, Taxon
 from hub.taxa.rules import LegalList
 from hub.taxa.standings import StandingGiven, reading_of, standard_text
 from hub.words import Refused, say
@@ -40,6 +40,7 @@ def set_standings(
     return taxon
 
 
+WHEN_LOOKED_AT = say("Say on which day the list was looked at: lists change.")
 NO_PERMIT = say("A list that does not name the plant asks for no permit.")
 
 
@@ -54,6 +55,8 @@ def read_row(work: Work, at: int, given: StandingGiven) -> StandingGiven:
             raise Refused(say("Please fill this in."), field=f"standings-{at}-{name}")
     if given.as_of is not None and given.as_of > work.today:
         raise Refused(say("This day has not come yet."), field=f"standings-{at}-as_of")
+    if given.kind is StandingKind.LISTING and given.as_of is None:
+        raise Refused(WHEN_LOOKED_AT, field=f"standings-{at}-as_of")
     if given.permit_needed and text == LegalList.NOT_LISTED:
         raise Refused(NO_PERMIT, field=f"standings-{at}-permit_needed")
     return replace(given, text=text, place=given.place.strip(), authority=given.authority.strip())
