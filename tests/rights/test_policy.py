@@ -31,7 +31,7 @@ bank:manage             .       .      .     .       x        .           .     
 hub:manage              .       .      .     .       .        .           .         x
 audit:read              .       .      .     .       x        .           .         x
 calculators:use         .       .      x     x       x        x           x         .
-species:read            .       .     x     x       x        x           x         x
+species:read            .       .      x     x       x        x           x         x
 species:edit            .       .      .     .       x        .           .         .
 wanted:edit             .       .      .     .       x        .           .         .
 adoption:read           .       .      x     x       x        .           .         .
@@ -56,7 +56,7 @@ submission:vet          .       .      .     .       x        .           .     
 accession:read          .       .      x     x       x        x           .         .
 lot:read                .       .      .     .       x        x           .         .
 lot:work                .       .      .     .       x        x           .         .
-progress:read           .       .     x     x       x        x           x         x
+progress:read           .       .      x     x       x        x           x         x
 progress:steer          .       .      .     .       x        .           x         .
 """
 
