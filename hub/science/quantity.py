@@ -49,6 +49,7 @@ class Unit(Enum):
     POPULATIONS = say("populations")
     PROBITS = say("probits")
     RECORDS = say("records")
+    SECONDS = say("seconds")
     SEEDS = say("seeds")
     SEEDS_PER_DAY = say("seeds a day")
     SHARE = say("as a share of 1")

@@ -47,4 +47,6 @@ def desiccant_needed(
     capacity, source = CAPACITY[desiccant]
     water = water_to_remove(weight_g, moisture_percent, wanted_percent)
     fresh = say("The desiccant must come freshly dried from the oven; what has stood open holds less.")
-    return Estimate.exact(times * water.value / capacity, Unit.GRAMS, source, fresh)
+    rough = say("What gel holds in so dry air is from memory: weigh the seed until it stays the same.")
+    warnings = (fresh, rough) if desiccant is Desiccant.GEL_TO_15_RH else (fresh,)
+    return Estimate.exact(times * water.value / capacity, Unit.GRAMS, source, *warnings)

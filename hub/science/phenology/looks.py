@@ -77,14 +77,18 @@ def _settled(holds: Sequence[Sequence[bool]], shares: Sequence[float]) -> list[f
 
 
 def middle_day(seen: Sequence[Seen]) -> Estimate:
-    """The day by which half had come, between the looks around it; refused where fewer than half ever did."""
+    """The day by which half of those watched had come, between the looks around it.
+
+    The ends are those looks and no sampling interval. ``Refused`` where fewer than half ever came.
+    """
     found = came_by(seen)
     reached = [day for day, share in zip(found.days, found.shares, strict=True) if share >= 0.5 - STEADY]
     if not reached:
         raise Refused(say("Fewer than half were ever seen, so there is no middle day."))
     earlier = [day for day, share in zip(found.days, found.shares, strict=True) if share < 0.5 - STEADY]
     start = max(earlier, default=min(one.without for one in seen))
-    return Estimate((start + reached[0]) / 2, Unit.DAYS, start, reached[0], 1.0, TURNBULL)
+    watched_only = say("These are the looks around it. Other plants of the place may differ.")
+    return Estimate((start + reached[0]) / 2, Unit.DAYS, start, reached[0], 1.0, TURNBULL, (watched_only,))
 
 
 def _end(one: Seen) -> float:

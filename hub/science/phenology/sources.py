@@ -6,9 +6,9 @@ from hub.science.quantity import Evidence, Source
 
 SINGLE_SINE = Source(
     "Baskerville & Emin 1969; Zalom et al. 1983: degree days under a single sine, horizontal upper cut-off",
-    Evidence.PUBLISHED,
+    Evidence.MEMORY,
 )
-AVERAGES = Source("McMaster & Wilhelm 1997: degree days from the mean of the day", Evidence.PUBLISHED)
+AVERAGES = Source("McMaster & Wilhelm 1997: degree days from the mean of the day", Evidence.MEMORY)
 TURNBULL = Source(
     "Turnbull 1976: the likeliest distribution from times known to lie between two looks", Evidence.MEMORY
 )

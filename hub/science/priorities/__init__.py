@@ -1,0 +1,1 @@
+"""Which species matter most, what to offer next, and who could take it."""
